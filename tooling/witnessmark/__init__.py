@@ -1,0 +1,1 @@
+"""Witnessmark: a museum's decisions about historic machines, kept, checked, weighed and shown."""

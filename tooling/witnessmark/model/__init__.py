@@ -1,0 +1,1 @@
+"""What a museum writes, as typed values with the place of every word."""

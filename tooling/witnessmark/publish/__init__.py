@@ -1,0 +1,1 @@
+"""What the public sees, and the pages it is shown on."""

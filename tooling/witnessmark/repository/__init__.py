@@ -1,0 +1,1 @@
+"""The disk and git: the only layer that touches them."""

@@ -1,0 +1,1 @@
+"""The record checks and the museum's rule book."""

@@ -1,0 +1,1 @@
+"""From facts to the three scores, each with the facts it came from."""

@@ -1,0 +1,108 @@
+"""Opening a museum for a verb: which folder, which day, which record."""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import click
+
+from witnessmark.errors import UnknownNameError
+from witnessmark.model.library import DecisionFile, Library, assemble
+from witnessmark.repository.disk import find_museum, read_museum
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A museum as read, with its folder and the path that was asked for, as diagnostics name it."""
+
+    folder: Path
+    library: Library
+    under: str
+
+
+def open_museum(path: str | Path) -> Opened:
+    """The museum at or above a path.
+
+    Raises:
+        UnknownNameError: there is nothing at the path.
+        NoMuseumError: no museum.yml at it or above it.
+    """
+    start = Path(path)
+    folder = find_museum(start)
+    library = assemble(read_museum(folder))
+    below = start.resolve().relative_to(folder).as_posix()
+    under = "" if below == "." else f"{folder.name}/{below}"
+    return Opened(folder, library, under)
+
+
+def find_decision(library: Library, name: str) -> DecisionFile:
+    """The decision of an id.
+
+    Raises:
+        UnknownNameError: the museum has none of that id, or it cannot be read.
+    """
+    entry = library.by_id.get(name)
+    if entry is None:
+        near = difflib.get_close_matches(name, list(library.by_id), n=1)
+        hint = f'Did you mean "{near[0]}"?' if near else "Use an id such as 2024-003."
+        raise UnknownNameError(f'There is no decision "{name}" in this museum.', remedy=hint)
+    if entry.value is None:
+        raise UnknownNameError(
+            f"{entry.file} cannot be read as a decision yet.",
+            remedy=f"Run `witnessmark check {entry.file}` and mend what it names.",
+        )
+    return entry
+
+
+class DayParam(click.ParamType[date | str]):
+    """A day on the command line: YYYY-MM-DD, or demo for the museum's own demonstration day."""
+
+    name = "date"
+
+    def convert(
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
+    ) -> date | str:
+        """Read the day, or say how one is written."""
+        if isinstance(value, date):
+            return value
+        if value == "demo":
+            return "demo"
+        try:
+            return date.fromisoformat(str(value))
+        except ValueError:
+            self.fail(f'"{value}" is not a day. Write it YYYY-MM-DD, or demo.', param, ctx)
+
+
+AS_OF = click.option(
+    "--as-of",
+    type=DayParam(),
+    metavar="DATE",
+    help="Read the museum as on this day (YYYY-MM-DD, or demo). Default: today.",
+)
+MUSEUM = click.option(
+    "--museum",
+    type=click.Path(),
+    default="decisions",
+    show_default=True,
+    metavar="DIR",
+    help="The museum folder.",
+)
+
+
+def day_or_today(as_of: date | str | None, library: Library) -> date:
+    """The day asked for, the museum's demonstration day, or today in the museum's time zone."""
+    museum = library.museum.value
+    if as_of == "demo":
+        if museum is None or museum.demo_as_of is None:
+            raise UnknownNameError(
+                "This museum has no demo_as_of.", remedy="Give a day as YYYY-MM-DD."
+            )
+        return museum.demo_as_of
+    if isinstance(as_of, date):
+        return as_of
+    zone = ZoneInfo(museum.time_zone) if museum else UTC
+    return datetime.now(tz=zone).date()

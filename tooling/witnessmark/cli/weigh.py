@@ -1,0 +1,71 @@
+"""witnessmark weigh: scores with their facts, values, winner and verdict."""
+
+from __future__ import annotations
+
+import json
+import sys
+from datetime import date
+from pathlib import Path
+
+import click
+
+from witnessmark.cli.opening import AS_OF, MUSEUM, find_decision, open_museum
+from witnessmark.errors import UnknownNameError
+from witnessmark.exchange.weighing_json import case_as_json
+from witnessmark.exchange.weighing_text import render_case
+from witnessmark.weighing.case import work_out
+from witnessmark.weighing.matrix import weigh_matrix
+
+
+@click.command("weigh")
+@click.argument("decision", required=False, metavar="[ID]")
+@click.option(
+    "--matrix",
+    type=click.Path(dir_okay=False),
+    metavar="FILE.json",
+    help="Weigh bare numbers from a JSON file instead; prints JSON.",
+)
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
+)
+@MUSEUM
+@AS_OF
+def command(
+    decision: str | None, matrix: str | None, form: str, museum: str, as_of: date | str | None
+) -> None:
+    """Show how the options of a decision score and weigh.
+
+    Every figure comes with the facts it was computed from. A number never decides; it shows what
+    follows from the facts and from what the museum says it values.
+
+    Example: witnessmark weigh 2024-003
+    """
+    del as_of  # a decision is read as on its own day; the option stands for scripts
+    if matrix is not None:
+        click.echo(json.dumps(weigh_matrix(_text_of(Path(matrix))), indent=2))
+        return
+    if decision is None:
+        raise click.UsageError("Name a decision, such as 2024-003, or give --matrix FILE.json.")
+    library = open_museum(museum).library
+    entry = find_decision(library, decision)
+    if entry.value is None:
+        raise TypeError("find_decision gives readable decisions only")
+    case = work_out(entry.value, entry.machine, library)
+    if form == "json":
+        click.echo(json.dumps(case_as_json(case), indent=2, ensure_ascii=False))
+    else:
+        click.echo(render_case(case))
+    if not entry.shaped.whole:
+        click.echo(f"\n{entry.file} has faults; figures are from what could be read.", err=True)
+        sys.exit(1)
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise UnknownNameError(
+            f"{path} cannot be read: {error.strerror}.", remedy="Name a JSON file."
+        ) from None
+    except UnicodeDecodeError:
+        raise UnknownNameError(f"{path} is not UTF-8 text.", remedy="Save it as UTF-8.") from None

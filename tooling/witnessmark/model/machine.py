@@ -1,0 +1,107 @@
+"""machine.yml: what a machine is, how it is kept and what it is made of, as of a date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from witnessmark.model.fields import (
+    Count,
+    Day,
+    Exact,
+    Flag,
+    Id,
+    Level,
+    Prose,
+    Quantity,
+    Text,
+    Written,
+)
+from witnessmark.model.stores import CanBeMade
+from witnessmark.model.words import Aspect, Kept, MadeTo, Origin, Stage
+
+
+class KeptFrom(Written):
+    """A way of keeping, from a day on."""
+
+    since: Day = Field(alias="from")
+    how: Kept = Field(alias="as")
+    because: Prose | None = None
+
+
+class Photo(Written):
+    """A picture in the machine's folder; published only when marked public."""
+
+    file: Text
+    alt: Prose
+    caption: Prose | None = None
+    date: Day | None = None
+    stage: Stage | None = None
+    public: Flag = False
+
+
+class Significance(Written):
+    """Why the machine matters, which state it is judged against, and what carries its value."""
+
+    statement: Prose
+    state: Prose
+    carried_by: dict[Aspect, Exact]
+    present: dict[Aspect, Level] = {}
+
+
+class Part(Written):
+    """One part, or a set of like parts with a count."""
+
+    id: Id
+    name: Text
+    origin: Origin
+    made_to: MadeTo
+    count: Count = 1
+    mass: Quantity | None = None
+    material: Text | None = None
+    drawing: Text | None = None
+    can_be_made: CanBeMade = "unknown"
+    interchanges_with: tuple[Text, ...] = ()
+    last_known: Flag = False
+    plating: Text | None = None
+    note: Prose | None = None
+
+
+class Assembly(Written):
+    """A group of parts that belong together."""
+
+    id: Id
+    name: Text
+    parts: tuple[Part, ...]
+
+
+class Machine(Written):
+    """One machine as it stood on a day."""
+
+    witnessmark: Literal[1]
+    as_of: Day
+    name: Text
+    what: Prose
+    built: Text | None = None
+    number: Text | None = None
+    owner: Annotated[Text, Field()] = "museum"
+    kept: tuple[KeptFrom, ...] = Field(min_length=1)
+    significance: Significance
+    assemblies: tuple[Assembly, ...]
+    photos: tuple[Photo, ...] = ()
+    note: Prose | None = None
+
+    def kept_on(self, day: date) -> Kept:
+        """The way the machine was kept on a day; before the first entry, the first."""
+        ways = sorted(self.kept, key=lambda way: way.since)
+        earlier = [way for way in ways if way.since <= day]
+        return (earlier or ways)[-1 if earlier else 0].how
+
+    def parts(self) -> Iterator[tuple[str, Assembly, Part]]:
+        """Every part with its address and assembly, in the order written."""
+        for assembly in self.assemblies:
+            for part in assembly.parts:
+                yield f"{assembly.id}/{part.id}", assembly, part

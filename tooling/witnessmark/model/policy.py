@@ -1,0 +1,85 @@
+"""policy/2023-04.yml: the museum's values, dated and never edited once a decision relies on them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, Literal
+
+from pydantic import Field
+
+from witnessmark.model.fields import Day, Exact, Level, Prose, Text, Written
+from witnessmark.model.words import Criterion, Do, Kept, Role
+
+Weights = dict[Criterion, Exact]
+"""One weight a criterion."""
+
+DEFAULT_LEVEL_VALUES: tuple[Fraction, ...] = tuple(Fraction(n) for n in range(5))
+
+
+class FabricRow(Written):
+    """How much of a part's worth as evidence is left after one kind of treatment."""
+
+    last: Exact
+    wear: Exact
+
+
+class FabricTable(Written):
+    """The seven kinds of treatment, in the order of harm (the museum's own judgement)."""
+
+    untouched: FabricRow = FabricRow(last=Fraction(1), wear=Fraction(1))
+    altered_restorable: FabricRow = FabricRow(last=Fraction(3, 4), wear=Fraction(3, 4))
+    altered_for_good: FabricRow = FabricRow(last=Fraction(1, 4), wear=Fraction(1, 2))
+    kept_successor_alike: FabricRow = FabricRow(last=Fraction(1, 2), wear=Fraction(3, 4))
+    kept_otherwise: FabricRow = FabricRow(last=Fraction(1, 2), wear=Fraction(1, 2))
+    lost_can_be_made: FabricRow = FabricRow(last=Fraction(0), wear=Fraction(1, 2))
+    lost_for_good: FabricRow = FabricRow(last=Fraction(0), wear=Fraction(1, 4))
+
+
+class FabricPolicy(Written):
+    """How original metal is reckoned."""
+
+    worst: Exact = Fraction(3, 4)
+    table: FabricTable = FabricTable()
+
+
+class VerdictPolicy(Written):
+    """From which chance on a verdict may be called firm, or be said to hold."""
+
+    firm_chance: Exact = Fraction(9, 10)
+    holds_chance: Exact = Fraction(3, 5)
+
+
+class WaiverPolicy(Written):
+    """Who may let a rule rest, and for how long."""
+
+    most_days: int = Field(default=730, ge=1)
+    approver_roles: tuple[Role, ...] = (Role.GOVERNING,)
+
+
+class Elicited(Written):
+    """How the weights were asked for."""
+
+    question: Prose
+    answer: Prose
+    who: Text
+    when: Day
+
+
+class Policy(Written):
+    """One dated policy."""
+
+    witnessmark: Literal[1]
+    valid_from: Day
+    title: Text | None = None
+    statement: Prose | None = None
+    weights: dict[Kept, Weights]
+    ranges: dict[Kept, dict[Criterion, tuple[Exact, Exact]]] = {}
+    floors: dict[Kept, dict[Criterion, Exact]] = {}
+    level_values: tuple[Exact, Exact, Exact, Exact, Exact] = DEFAULT_LEVEL_VALUES  # type: ignore[assignment]
+    fabric: FabricPolicy = FabricPolicy()
+    undo: dict[Do, Level] = {}
+    verdict: VerdictPolicy = VerdictPolicy()
+    waivers: WaiverPolicy = WaiverPolicy()
+    elicited: tuple[Elicited, ...] = ()
+    own_rules: tuple[dict[str, Any], ...] = ()
+    review: Day | None = None

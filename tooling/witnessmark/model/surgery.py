@@ -1,0 +1,113 @@
+"""Changing a record's text in one place: comments, order and layout stay as they are."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from witnessmark.errors import RefusedError
+from witnessmark.model.source import Document, read
+
+Path = tuple[str | int, ...]
+
+
+def with_scalar(document: Document, path: Path, value: str) -> Document:
+    """The document with the word at a path replaced by another.
+
+    Raises:
+        RefusedError: something else would change with it.
+    """
+    start, end = document.span(path)
+    if start.line != end.line:
+        raise RefusedError(
+            f"{document.file}: the word to change spans lines.", remedy="Write it on one line."
+        )
+    lines = document.text.splitlines(keepends=True)
+    line = lines[start.line - 1]
+    lines[start.line - 1] = line[: start.column - 1] + value + line[end.column - 1 :]
+    return _only_changing(document, "".join(lines), str(path[0]))
+
+
+def with_item(document: Document, key: str, item: str) -> Document:
+    """The document with one more member in a top-level block list, which is begun if missing.
+
+    Raises:
+        RefusedError: the list is not written one member a line, or something else would change.
+    """
+    data = _data(document)
+    if not data.get(key):
+        without = _without_blank(document, key)
+        return _only_changing(document, _appended(without, f"{key}:\n  - {item}\n"), key)
+    lines = document.text.splitlines(keepends=True)
+    last = document.place((key, len(data[key]) - 1))
+    first = lines[document.place((key, 0)).line - 1]
+    if not first.lstrip().startswith("- "):
+        raise RefusedError(
+            f"{document.file}: `{key}` is not written one member a line.",
+            remedy=f"Write each member of `{key}` on a line of its own, after `- `.",
+        )
+    indent = first[: len(first) - len(first.lstrip())]
+    at = _end_of_block(lines, last.line, len(indent))
+    ending = "" if at == 0 or lines[at - 1].endswith("\n") else "\n"
+    lines.insert(at, f"{ending}{indent}- {item}\n")
+    return _only_changing(document, "".join(lines), key)
+
+
+def with_block(document: Document, key: str, block: str) -> Document:
+    """The document with a top-level key and all below it written anew, or added at the end.
+
+    Raises:
+        RefusedError: something else would change with it.
+    """
+    if key not in _data(document):
+        return _only_changing(document, _appended(document.text, block), key)
+    lines = document.text.splitlines(keepends=True)
+    first = document.place((key,), key=True).line
+    end = _end_of_block(lines, first, 0)
+    text = "".join([*lines[: first - 1], block, *lines[end:]])
+    return _only_changing(document, text, key)
+
+
+def _data(document: Document) -> dict[str, Any]:
+    if isinstance(document.data, dict):
+        return document.data
+    raise RefusedError(f"{document.file} cannot be read.", remedy="Mend it first; run check.")
+
+
+def _end_of_block(lines: list[str], first: int, indent: int) -> int:
+    """The index after the last line of a block that starts on a line (from 1) at an indent."""
+    end = first
+    for index in range(first, len(lines)):
+        text = lines[index].strip()
+        depth = len(lines[index]) - len(lines[index].lstrip())
+        if text and depth <= indent:
+            break
+        if text and not text.startswith("#"):
+            end = index + 1
+    return end
+
+
+def _without_blank(document: Document, key: str) -> str:
+    """The text without a top-level key that holds nothing yet."""
+    if key not in _data(document):
+        return document.text
+    lines = document.text.splitlines(keepends=True)
+    first = document.place((key,), key=True).line
+    return "".join(lines[: first - 1] + lines[_end_of_block(lines, first, 0) :])
+
+
+def _appended(text: str, block: str) -> str:
+    joint = "" if not text or text.endswith("\n") else "\n"
+    return f"{text}{joint}{block}"
+
+
+def _only_changing(document: Document, text: str, key: str) -> Document:
+    """The changed document, read again; refused where anything but one key differs."""
+    changed = read(document.file, text.encode())
+    before = {name: value for name, value in _data(document).items() if name != key}
+    after = {name: value for name, value in _data(changed).items() if name != key}
+    if changed.problems or before != after:
+        raise RefusedError(
+            f"{document.file}: writing {key} would change something else too.",
+            remedy=f"Write `{key}` at the left edge, in block style, and try again.",
+        )
+    return changed

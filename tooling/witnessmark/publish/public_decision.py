@@ -1,0 +1,275 @@
+"""What the public may see of one decision: frozen values, each field allowed by name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from witnessmark.model.words import Aspect, Carrier, Criterion, Fate, Kept, Kind, Phase, Role, State
+from witnessmark.rules.rule import RuleLevel
+from witnessmark.scoring.score import one_decimal
+from witnessmark.weighing.words import Standing, VerdictWord
+
+if TYPE_CHECKING:
+    from witnessmark.publish.public import PublicFinding, PublicPicture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicScore:
+    """A score with its facts; `withheld` says why there is none."""
+
+    low: Fraction = Fraction(0)
+    likely: Fraction = Fraction(0)
+    high: Fraction = Fraction(0)
+    facts: tuple[str, ...] = ()
+    withheld: tuple[str, ...] = ()
+
+    @property
+    def is_given(self) -> bool:
+        """True when there is a score."""
+        return not self.withheld
+
+    @property
+    def text(self) -> str:
+        """The score as people read it, the range behind it where there is one."""
+        if self.withheld:
+            return "not scored"
+        low, likely, high = map(one_decimal, (self.low, self.likely, self.high))
+        return likely if low == likely == high else f"{likely} ({low} to {high})"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicAspect:
+    """One of the six aspects of one option; `score` is None where it does not apply."""
+
+    aspect: Aspect
+    weight: Fraction
+    score: PublicScore | None
+    how: str
+    because: str
+    by: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicAnswer:
+    """A hazard under an option: what was there before, what is left and what was done about it."""
+
+    what: str
+    when: Phase
+    before: str
+    after: str
+    because: str | None
+    controls: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicStep:
+    """One step or consequence in a sentence, with how far it can be undone."""
+
+    text: str
+    undo: int | None
+    because: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pieces:
+    """Original pieces of the assemblies in question: how many stay, leave and are kept, are lost."""
+
+    stay: int
+    kept: int
+    lost: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicOption:
+    """One option with its scores and how it came out; the same fields for every option."""
+
+    id: str
+    letter: str
+    kind: Kind
+    title: str
+    what: str | None
+    steps: tuple[PublicStep, ...]
+    consequences: tuple[PublicStep, ...]
+    no_consequences: str | None
+    pieces: Pieces | None
+    changed: tuple[tuple[str, str], ...]
+    untouched: tuple[str, ...]
+    way_back: str | None
+    later_cost: str | None
+    why_not: str | None
+    effort: tuple[tuple[str, str], ...]
+    answers: tuple[PublicAnswer, ...]
+    aspects: tuple[PublicAspect, ...]
+    scores: tuple[tuple[Criterion, PublicScore], ...]
+    standing: Standing | None
+    value: Fraction | None
+    chance: Fraction | None
+    share: Fraction | None
+    aside: tuple[str, ...]
+    is_chosen: bool
+
+    def score(self, criterion: str) -> PublicScore | None:
+        """The score on one criterion."""
+        return next((score for word, score in self.scores if word == criterion), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicVerdict:
+    """How sure the result is, in a word and a sentence, and which single step would change it."""
+
+    word: VerdictWord
+    because: str
+    weighed: int
+    flips: tuple[str, ...]
+    lifted: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicSheet:
+    """A worksheet as reckoned: each row is a name, a value and what it means."""
+
+    id: str
+    title: str
+    tells: str
+    given: tuple[tuple[str, str, str], ...]
+    results: tuple[tuple[str, str, str], ...]
+    limits: tuple[str, ...]
+    verdict: str | None
+    verdict_means: str | None
+    cautions: tuple[str, ...]
+    source: str
+    bears_on: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicRuleNote:
+    """A rule that rests or is not followed, with the reason."""
+
+    rule: str
+    title: str
+    level: RuleLevel | None
+    because: str
+    approver: str | None = None
+    until: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicOldPart:
+    """A part that came off, or will: its label and whether it can be seen, never the place."""
+
+    name: str
+    count: int
+    label: str | None
+    fate: Fate | None
+    now_in: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicEvent:
+    """One line of the time line; `until` where it lasted."""
+
+    day: date
+    what: str
+    is_main: bool = False
+    is_ahead: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicRevision:
+    """The last revision of the record's file, as git gave it."""
+
+    name: str
+    day: date
+    url: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicAgreement:
+    """One agreement: the role, who by title, when, and the start of the seal."""
+
+    role: Role
+    by: str
+    day: date
+    seal: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicDecision:
+    """One published decision."""
+
+    id: str
+    machine: str
+    machine_name: str
+    kept: Kept
+    title: str
+    question: str
+    aim: str
+    aim_because: str
+    about: tuple[str, ...]
+    findings: tuple[PublicFinding, ...]
+    policy: str
+    departs_from_policy: str | None
+    state: State
+    opened: date
+    settled: date
+    until: date | None
+    proposed_by: str
+    judged_by: str | None
+    no_hazards: str | None
+    options: tuple[PublicOption, ...]
+    because: str
+    gives_up: str
+    would_change_our_mind: str
+    dissent: tuple[tuple[str, str, str], ...]
+    losses: tuple[tuple[str, tuple[Carrier, ...]], ...]
+    no_losses: str | None
+    verdict: PublicVerdict | None
+    departs_from_ranking: str | None
+    precedents: tuple[tuple[str, str], ...]
+    accepted_risk: tuple[str, str, date] | None
+    sheets: tuple[PublicSheet, ...]
+    waived: tuple[PublicRuleNote, ...]
+    explained: tuple[PublicRuleNote, ...]
+    met: tuple[tuple[str, str], ...]
+    emergency: str | None
+    started: date | None
+    ended: date | None
+    done_by: tuple[str, ...]
+    as_done: tuple[PublicStep, ...]
+    departures: tuple[str, ...]
+    old_parts: tuple[PublicOldPart, ...]
+    outcomes: tuple[tuple[date, str, str], ...]
+    look_again: date | None
+    look_after: str | None
+    unknown: tuple[str, ...]
+    agreed: tuple[PublicAgreement, ...]
+    timeline: tuple[PublicEvent, ...]
+    pictures: tuple[PublicPicture, ...]
+    replaced_by: str | None
+    replaced_by_is_shown: bool
+    replaces: str | None
+    file: str
+    revision: PublicRevision | None
+
+    @property
+    def chosen(self) -> PublicOption | None:
+        """The option that was chosen."""
+        return next((option for option in self.options if option.is_chosen), None)
+
+    @property
+    def nothing_done(self) -> tuple[PublicOption, ...]:
+        """The options that leave things as they are."""
+        return tuple(option for option in self.options if option.kind is Kind.LEAVE_AS_FOUND)
+
+    @property
+    def set_aside(self) -> tuple[PublicOption, ...]:
+        """The options ruled out before weighing."""
+        return tuple(option for option in self.options if option.aside)
+
+    @property
+    def year(self) -> str:
+        """The year in the id, by which decisions are listed."""
+        return self.id[:4]

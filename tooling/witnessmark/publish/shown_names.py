@@ -1,0 +1,72 @@
+"""How people, parts and machines are called in public: by title, by name, never by a private id."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from witnessmark.model.library import Library
+from witnessmark.model.words import Role
+
+SOMEBODY = "Somebody at the museum"
+
+
+@dataclass(frozen=True)
+class Names:
+    """Public names of one museum."""
+
+    library: Library
+
+    def person(self, name: str) -> str:
+        """A role-holder by public name or title; a neutral word for anybody else."""
+        found = self.library.people.get(name)
+        return found.public if found else SOMEBODY
+
+    def in_words(self, text: str) -> str | None:
+        """Who a free text names, where that is a role-holder or a role; else nothing."""
+        if text in self.library.people:
+            return self.library.people[text].public
+        roles = {role.value for role in Role} | {role.value.replace("-", " ") for role in Role}
+        return text.replace("-", " ").capitalize() if text.casefold() in roles else None
+
+    def machine(self, name: str) -> str:
+        """A machine's name."""
+        found = self.library.machines.get(name)
+        return found.name if found else name
+
+    @cached_property
+    def _parts(self) -> Mapping[tuple[str, str], str]:
+        return {
+            (name, address): part.name
+            for name, machine in self.library.machines.items()
+            for address, _, part in machine.parts()
+        }
+
+    def part(self, machine: str, address: str) -> str:
+        """A part's name; its address where the machine file does not list it."""
+        return self._parts.get((machine, address), address)
+
+    def parts(self, machine: str, addresses: Iterable[str]) -> tuple[str, ...]:
+        """The names of several parts."""
+        return tuple(self.part(machine, address) for address in addresses)
+
+    def lot(self, name: str) -> str:
+        """What a lot of old stock is; never its id, which may name the giver."""
+        found = self.library.lots.get(name)
+        return found.what if found else "old stock"
+
+    def donor(self, source: str) -> str:
+        """A part of another machine, in words."""
+        machine, _, address = source.partition("/")
+        return f"{self.part(machine, address)} of {self.machine(machine)}"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words in a row as a sentence has them.
+
+    >>> listed(["bush", "post", "pinion"])
+    'bush, post and pinion'
+    """
+    found = list(words)
+    return f"{', '.join(found[:-1])} and {found[-1]}" if len(found) > 1 else "".join(found)

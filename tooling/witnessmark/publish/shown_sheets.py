@@ -1,0 +1,63 @@
+"""Worksheets as the public sees them: what went in, what came out, the limit and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from witnessmark.publish.public_decision import PublicSheet
+from witnessmark.publish.shown_names import Names
+from witnessmark.scoring.sheets import Reckoned
+from witnessmark.worksheets.declare import Sheet
+from witnessmark.worksheets.describe import explain_limit
+from witnessmark.worksheets.faults import SheetUnknown
+from witnessmark.worksheets.registry import find_sheet
+from witnessmark.worksheets.run import Result, Run
+from witnessmark.worksheets.signature import inputs_of, results_of
+
+
+def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicSheet:
+    """One used worksheet."""
+    used, run = reckoned.used, reckoned.run
+    sheet = _known(used.sheet)
+    means = {t.name: t.kind.meaning for t in inputs_of(sheet.equation)} if sheet else {}
+    return PublicSheet(
+        id=used.id,
+        title=sheet.title if sheet else used.sheet,
+        tells=sheet.tells if sheet else "This worksheet is not known to this program.",
+        given=tuple((_plain(n), _text(v), means.get(n, "")) for n, v in used.given.items()),
+        results=tuple(_results(run, sheet)) if run and sheet else (),
+        limits=tuple(explain_limit(met) for met in run.limits) if run else (),
+        verdict=run.verdict.word if run and run.verdict else None,
+        verdict_means=run.verdict.value if run and run.verdict else None,
+        cautions=run.cautions if run else ("It gives no result for what it was given.",),
+        source=run.source if run else "",
+        bears_on=names.parts(machine, used.bears_on),
+    )
+
+
+def _known(name: str) -> Sheet | None:
+    try:
+        return find_sheet(name)
+    except SheetUnknown:
+        return None
+
+
+def _results(run: Run, sheet: Sheet) -> Iterator[tuple[str, str, str]]:
+    means = {name: gives.meaning for name, gives in results_of(sheet.equation).items()}
+    for name, result in run.results.items():
+        yield _plain(name), _shown(result), means.get(name, "")
+
+
+def _shown(result: Result) -> str:
+    if isinstance(result.value, str):
+        return result.value
+    band = f" ± {result.plus_minus:.2g}" if result.plus_minus else ""
+    return f"{result.value:.4g}{band} {result.unit}".strip()
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ").capitalize()
+
+
+def _text(value: str | tuple[str, ...]) -> str:
+    return value if isinstance(value, str) else "; ".join(value)

@@ -1,0 +1,93 @@
+"""Reading a museum folder from disk: which files there are, and what is refused and why."""
+
+from __future__ import annotations
+
+import os
+import stat
+from collections.abc import Iterator
+from pathlib import Path
+
+from witnessmark.errors import NoMuseumError, UnknownNameError
+from witnessmark.model.library import Folder
+
+MOST_BYTES = 262_144
+READ_SUFFIXES = frozenset({".yml", ".yaml"})
+
+
+def find_museum(start: Path) -> Path:
+    """The nearest folder upward from a path that holds museum.yml.
+
+    Raises:
+        UnknownNameError: the path does not exist.
+        NoMuseumError: no folder above it is a museum.
+    """
+    if not start.exists():
+        raise UnknownNameError(
+            f"There is nothing at {start}.", remedy="Name a museum folder, a machine or a record."
+        )
+    here = start.resolve()
+    for folder in (here, *here.parents):
+        if (folder / "museum.yml").is_file():
+            return folder
+    raise NoMuseumError(
+        f"No museum.yml was found at {start} or above it.",
+        remedy="Name a museum folder, such as decisions/.",
+    )
+
+
+def read_museum(folder: Path) -> Folder:
+    """Every file of a museum: YAML read, other names noted, links and odd things refused."""
+    files: dict[str, bytes] = {}
+    names: set[str] = set()
+    refused: dict[str, tuple[str, str]] = {}
+    for path in _walk(folder):
+        name = path.relative_to(folder).as_posix()
+        reason = _why_not(path)
+        if reason is not None:
+            refused[name] = reason
+        elif path.suffix.lower() in READ_SUFFIXES:
+            try:
+                files[name] = path.read_bytes()
+            except OSError as error:
+                refused[name] = (
+                    f"This file cannot be read: {error.strerror}.",
+                    "Give yourself the right to read it.",
+                )
+        else:
+            names.add(name)
+    return Folder(folder.name, files, frozenset(names), refused)
+
+
+def _walk(folder: Path) -> Iterator[Path]:
+    """Every file below a folder, and every link, none of them followed; hidden ones left out."""
+    for root, folders, files in os.walk(folder, followlinks=False):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in [n for n in folders if (Path(root) / n).is_symlink() or _is_yaml(n)]:
+            folders.remove(name)
+            yield Path(root) / name
+        for name in sorted(files):
+            if not name.startswith("."):
+                yield Path(root) / name
+
+
+def _is_yaml(name: str) -> bool:
+    return Path(name).suffix.lower() in READ_SUFFIXES
+
+
+def _why_not(path: Path) -> tuple[str, str] | None:
+    """Why a path is not read, with the remedy; None for an ordinary file of ordinary size."""
+    try:
+        status = path.lstat()
+    except OSError as error:
+        return f"This file cannot be read: {error.strerror}.", "Look at the disk."
+    if stat.S_ISLNK(status.st_mode):
+        return "This is a link, and links are not followed.", "Put the file itself here."
+    if not stat.S_ISREG(status.st_mode):
+        return "This is not an ordinary file.", "Put an ordinary file here, or take it away."
+    if _is_yaml(path.name) and status.st_size > MOST_BYTES:
+        size = status.st_size // 1024
+        return (
+            f"This file holds {size} KB; a record holds at most {MOST_BYTES // 1024} KB.",
+            "Split it, or move pictures and tables out of it.",
+        )
+    return None

@@ -1,0 +1,99 @@
+"""Checking a whole museum: every record check and every rule, in file order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from witnessmark.model.diagnostics import Diagnostic, in_order
+from witnessmark.model.library import DecisionFile, Library
+from witnessmark.rules.agreement import check_seals, check_sheets
+from witnessmark.rules.judging import check_judging
+from witnessmark.rules.references import check_references
+from witnessmark.rules.report import Report
+from witnessmark.rules.rulebook import RuleBook
+from witnessmark.rules.rulebook_check import check_rules
+from witnessmark.rules.states import check_acceptance, check_states
+from witnessmark.rules.stock import (
+    check_labels,
+    check_machine_files,
+    check_names,
+    check_people,
+    check_pictures,
+    check_policies,
+    check_stock,
+)
+from witnessmark.weighing.case import Case, work_out
+
+
+@dataclass(frozen=True)
+class Checked:
+    """What a check found: how many decisions were read, every finding, and the worked-out cases."""
+
+    records: int
+    diagnostics: tuple[Diagnostic, ...]
+    cases: tuple[Case, ...]
+
+    @property
+    def exit_code(self) -> int:
+        """0 nothing found, 1 an error or a warning."""
+        return int(any(diagnostic.counts for diagnostic in self.diagnostics))
+
+
+def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
+    """Check the museum; findings and the count are of what lies under a path (all, without one)."""
+    reports = {entry.file: Report(entry.shaped, entry.id) for entry in library.decisions}
+    found: list[Diagnostic] = [*library.problems, *_of_files(library)]
+    found += check_labels(library, reports)
+    cases = []
+    for entry in library.decisions:
+        report = reports[entry.file]
+        found += entry.shaped.diagnostics
+        if entry.value is not None:
+            case = work_out(entry.value, entry.machine, library)
+            cases.append(case)
+            seen = _of_decision(entry, case, library, rulebook, report)
+            found += [d for d in seen if not report.is_follow_on(d)]
+    inside = [d for d in found if is_under(d.file, under)]
+    records = sum(is_under(entry.file, under) for entry in library.decisions)
+    return Checked(records, tuple(in_order(inside)), tuple(cases))
+
+
+def is_under(file: str, under: str) -> bool:
+    """True when a file is the path or lies below it."""
+    return not under or file == under or file.startswith(under.rstrip("/") + "/")
+
+
+def _of_files(library: Library) -> Iterator[Diagnostic]:
+    """Findings on everything but decisions."""
+    yield from library.museum.diagnostics
+    for shaped in (library.people_file, library.stores_file):
+        yield from shaped.diagnostics if shaped else ()
+    for policy in library.policy_files.values():
+        yield from policy.diagnostics
+    for machine in library.machine_files.values():
+        yield from machine.diagnostics
+    for findings in library.finding_files.values():
+        yield from findings.diagnostics
+    yield from check_machine_files(library)
+    yield from check_policies(library)
+    yield from check_people(library)
+
+
+def _of_decision(
+    entry: DecisionFile, case: Case, library: Library, rulebook: RuleBook, report: Report
+) -> Iterator[Diagnostic]:
+    yield from check_names(entry, library, report)
+    in_library: tuple[Callable[[Case, Library, Report], Iterator[Diagnostic]], ...] = (
+        check_references,
+        check_states,
+        check_acceptance,
+        check_stock,
+        check_pictures,
+        check_seals,
+    )
+    for one in in_library:
+        yield from one(case, library, report)
+    yield from check_judging(case, report)
+    yield from check_sheets(case, report)
+    yield from check_rules(case, library, rulebook, report)

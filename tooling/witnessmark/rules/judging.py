@@ -1,0 +1,115 @@
+"""Record checks: hazards are answered, aspects judged, and nothing computed is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from witnessmark.model.decision import Decision
+from witnessmark.model.diagnostics import Diagnostic, Level
+from witnessmark.model.options import Answer, NoneBecause, NoneSigned, Option
+from witnessmark.model.shape import Path
+from witnessmark.model.words import Aspect, Do, Kind, Order, Phase, State
+from witnessmark.rules.report import Report
+from witnessmark.weighing.case import Case
+
+GRAVE = frozenset({"1", "2"})
+_CUTS = frozenset({Do.GRIND, Do.MACHINE, Do.DRILL, Do.WELD, Do.BUILD_UP})
+CHANGES_SHAPE = frozenset({Kind.MODIFY, Kind.RENEW_EQUIVALENT})
+
+
+def check_judging(case: Case, report: Report) -> Iterator[Diagnostic]:
+    """Blanks and slips in hazards, answers, aspects and undo levels; notes while a draft."""
+    decision = case.decision
+    level = Level.NOTE if decision.state in {State.DRAFT, State.WITHDRAWN} else Level.ERROR
+    yield from _phases(decision, report, level)
+    for index, option in enumerate(decision.options):
+        path: Path = ("options", index)
+        yield from _answers(decision, option, path, report, level)
+        yield from _aspects(option, path, report, level)
+        yield from _consequences(option, path, report, level)
+        yield from _overrides(case, option, path, report)
+
+
+def _phases(decision: Decision, report: Report, level: Level) -> Iterator[Diagnostic]:
+    if isinstance(decision.hazards, NoneSigned):
+        return
+    found = {hazard.when for hazard in decision.hazards}
+    missing = [phase.value for phase in Phase if phase not in found]
+    if missing:
+        message = f"No hazard is listed for {' and '.join(missing)}."
+        yield report.at(("hazards",), "WM063", message, level=level, key=True)
+
+
+def _answers(
+    decision: Decision, option: Option, path: Path, report: Report, level: Level
+) -> Iterator[Diagnostic]:
+    if decision.state is not State.DRAFT:
+        for hazard in decision.listed_hazards:
+            if hazard.id not in option.answers:
+                message = f'The option "{option.id}" does not answer the hazard "{hazard.id}".'
+                where = (*path, "answers") if option.answers else (*path, "id")
+                key = bool(option.answers)
+                yield report.at(where, "WM060", message, level=level, key=key)
+    for name, answer in option.answers.items():
+        yield from _answer(answer, (*path, "answers", name), report, level)
+
+
+def _answer(answer: Answer, path: Path, report: Report, level: Level) -> Iterator[Diagnostic]:
+    if answer.after is None:
+        return
+    severity, probability = answer.after[0], answer.after[1]
+    is_removed = any(control.order is Order.ELIMINATE for control in answer.controls)
+    if probability == "F" and not is_removed:
+        message = f"{answer.after} says the hazard cannot occur, but no control takes it away."
+        yield report.at((*path, "after"), "WM061", message, level=level)
+    if probability == "E" and severity in GRAVE and not answer.because:
+        message = f"{answer.after} is grave if it happens; say what makes it improbable."
+        yield report.at((*path, "after"), "WM062", message, level=level)
+
+
+def _aspects(option: Option, path: Path, report: Report, level: Level) -> Iterator[Diagnostic]:
+    for group in ("judged", "unaffected", "not_applicable"):
+        if Aspect.MATERIAL in getattr(option, group):
+            message = "The aspect material is computed from parts and steps; it is not typed."
+            yield report.at((*path, group, "material"), "WM065", message, key=True)
+    said = [*option.judged, *option.unaffected, *option.not_applicable]
+    blank = [a.value for a in Aspect if a is not Aspect.MATERIAL and a not in said]
+    if blank:
+        message = f'The option "{option.id}" does not judge {", ".join(blank)}.'
+        yield report.at((*path, "id"), "WM064", message, level=level)
+    for aspect in sorted({aspect.value for aspect in said if said.count(aspect) > 1}):
+        message = f"The aspect {aspect} is answered in two ways."
+        yield report.at((*path, "id"), "WM064", message, level=level)
+    yield from _questioned(option, path, report, level)
+
+
+def _questioned(option: Option, path: Path, report: Report, level: Level) -> Iterator[Diagnostic]:
+    cutting = sorted({step.do.value for step in option.steps if step.do in _CUTS})
+    changes = option.kind in CHANGES_SHAPE
+    if not cutting and not changes:
+        return
+    milder = Level.NOTE if level is Level.NOTE else Level.WARNING
+    what = f"steps {', '.join(cutting)}" if cutting else f"the kind {option.kind.value}"
+    for aspect in (Aspect.FORM, Aspect.TECHNIQUE):
+        if aspect in option.unaffected:
+            message = f"{aspect.value} is called unaffected, but there are {what}."
+            where = (*path, "unaffected", aspect.value)
+            yield report.at(where, "WM066", message, level=milder, key=True)
+
+
+def _consequences(option: Option, path: Path, report: Report, level: Level) -> Iterator[Diagnostic]:
+    if option.kind not in {Kind.LEAVE_AS_FOUND, Kind.RESTRICT_USE}:
+        return
+    if not option.listed_consequences and not isinstance(option.consequences, NoneBecause):
+        message = f'The option "{option.id}" names no consequence and does not say why none.'
+        yield report.at((*path, "id"), "WM067", message, level=level)
+
+
+def _overrides(case: Case, option: Option, path: Path, report: Report) -> Iterator[Diagnostic]:
+    scores = case.scores.get(option.id)
+    for row in scores.undoing.rows if scores else ():
+        is_step = row.index < len(option.steps)
+        if is_step and row.is_overridden and row.level >= 0 and not row.because:
+            message = f"Undo {row.level} is set by hand; the museum's table says {row.default}."
+            where = (*path, "steps", row.index, "undo")
+            yield report.at(where, "WM068", message)

@@ -1,0 +1,157 @@
+"""The museum, its machines and findings as rules see them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from functools import lru_cache
+
+from witnessmark.model.decision import Decision
+from witnessmark.model.findings import Finding
+from witnessmark.model.library import Library
+from witnessmark.model.machine import Machine
+from witnessmark.model.position import stock_left
+from witnessmark.rules.view_machine import (
+    AnsweringView,
+    FindingView,
+    LotView,
+    MachineView,
+    MuseumView,
+    PartView,
+    WholeMachineView,
+)
+
+MUSEUMS_OWN = "museum"
+
+
+def iso(day: date | None) -> str:
+    """A day as text, empty where there is none; such texts compare as the days do."""
+    return day.isoformat() if day else ""
+
+
+def known(answer: bool | str) -> str:  # noqa: FBT001  the record's own true, false or unknown
+    """True, false or unknown as a word."""
+    return answer if isinstance(answer, str) else str(answer).lower()
+
+
+def museum_view(library: Library) -> MuseumView:
+    """The museum as a whole, its stock as it is now."""
+    museum = library.museum.value
+    roles = {held.role.value for person in library.people.values() for held in person.roles}
+    return {
+        "name": museum.name if museum else "",
+        "roles_held": sorted(roles),
+        "lots": [lot_view(lot, library, day=date.max) for lot in library.lots],
+    }
+
+
+def lot_view(
+    name: str, library: Library, *, day: date, without: str | None = None, drawn: int = 0
+) -> LotView:
+    """A lot as on a day, with what one option would draw on it."""
+    lot = library.lots.get(name)
+    left = stock_left(library, name, day, without=without)
+    return {
+        "id": name,
+        "what": lot.what if lot else "",
+        "is_known": lot is not None,
+        "origin": lot.origin.value if lot else "unknown",
+        "made_to": lot.made_to.value if lot else "wear",
+        "can_be_made": "unknown" if lot is None else _known(lot.can_be_made),
+        "has_pattern": lot is not None and bool(lot.pattern or lot.drawing),
+        "conditions": (lot.conditions or "") if lot else "",
+        "giver": (lot.giver or "") if lot else "",
+        "purpose": lot.purpose.value if lot else "undecided",
+        "because": (lot.because or "") if lot else "",
+        "drawn": drawn,
+        "left_before": left,
+        "left_after": left - drawn,
+    }
+
+
+@lru_cache(maxsize=512)
+def machine_view(machine: Machine, name: str, kept: str) -> MachineView:
+    """A machine under its folder's name, kept in one way; the same for all its decisions."""
+    significance = machine.significance
+    return {
+        "id": name,
+        "name": machine.name,
+        "kept": kept,
+        "owner": machine.owner,
+        "is_museums_own": machine.owner == MUSEUMS_OWN,
+        "statement": significance.statement,
+        "judged_against": significance.state,
+        "carried_by": [
+            {"aspect": aspect.value, "weight": float(weight)}
+            for aspect, weight in significance.carried_by.items()
+        ],
+    }
+
+
+def whole_machine_view(machine: Machine, name: str) -> WholeMachineView:
+    """A machine with its parts, kept as machine.yml last says."""
+    last = max(machine.kept, key=lambda way: way.since)
+    return {
+        **machine_view(machine, name, last.how.value),
+        "as_of": machine.as_of.isoformat(),
+        "parts": _part_views(machine),
+    }
+
+
+def _part_views(machine: Machine) -> list[PartView]:
+    return [
+        {
+            "assembly": assembly.id,
+            "assembly_index": outer,
+            "index": inner,
+            "part": f"{assembly.id}/{part.id}",
+            "name": part.name,
+            "origin": part.origin.value,
+            "made_to": part.made_to.value,
+            "count": part.count,
+            "can_be_made": _known(part.can_be_made),
+            "is_last_known": part.last_known,
+            "material": part.material or "",
+            "drawing": part.drawing or "",
+            "plating": part.plating or "",
+            "note": part.note or "",
+        }
+        for outer, assembly in enumerate(machine.assemblies)
+        for inner, part in enumerate(assembly.parts)
+    ]
+
+
+def finding_view(finding: Finding, *, machine: str, library: Library) -> FindingView:
+    """One finding, with the decisions that rest on it."""
+    return {
+        "id": finding.id,
+        "found_on": finding.date.isoformat(),
+        "by": finding.by,
+        "part": finding.part or "",
+        "basis": finding.basis.value,
+        "grade": finding.grade.value,
+        "what": finding.what,
+        "measurement": finding.measurement or "",
+        "instrument": finding.instrument or "",
+        "has_photo": finding.photo is not None,
+        "put_off_until": iso(finding.put_off.until if finding.put_off else None),
+        "put_off_because": finding.put_off.because if finding.put_off else "",
+        "decisions": [
+            _answering(decision) for decision in _resting(library).get((machine, finding.id), ())
+        ],
+    }
+
+
+def _answering(decision: Decision) -> AnsweringView:
+    return {"id": decision.id, "is_settled": decision.is_settled}
+
+
+@lru_cache(maxsize=8)
+def _resting(library: Library) -> Mapping[tuple[str, str], tuple[Decision, ...]]:
+    """The decisions that name a finding, by machine and finding."""
+    found: dict[tuple[str, str], list[Decision]] = {}
+    for entry in library.decisions:
+        for name in entry.value.findings if entry.value else ():
+            if entry.value:
+                found.setdefault((entry.machine, name), []).append(entry.value)
+    return {key: tuple(decisions) for key, decisions in found.items()}

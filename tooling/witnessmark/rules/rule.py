@@ -1,0 +1,166 @@
+"""A rule of the rule book: what a person wrote, and the same made ready to be asked of records."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, InstanceOf, StringConstraints
+
+from witnessmark.model.fields import Count, Flag, Id, Prose, Text, Written
+from witnessmark.model.words import Word
+from witnessmark.rules import cel
+from witnessmark.rules.cel_template import Template
+
+Path = tuple[str | int, ...]
+
+
+class RuleLevel(Word):
+    """How much a rule weighs."""
+
+    MUST = "must", "Blocks agreement until it is kept or waived."
+    SHOULD = "should", "Comply or explain."
+
+
+class Scope(Word):
+    """What one asking of a rule is about."""
+
+    MUSEUM = "museum", "The whole museum, once."
+    MACHINE = "machine", "Each machine."
+    DECISION = "decision", "Each decision."
+    OPTION = "option", "Each option of each decision."
+    STEP = "step", "Each step of each option."
+    FINDING = "finding", "Each finding of each machine."
+
+
+class SourceStanding(Word):
+    """Whether the edition cited is still the one in force."""
+
+    CURRENT = "current", "The edition in force."
+    SUPERSEDED = "superseded", "A later edition has taken its place."
+    WITHDRAWN = "withdrawn", "Withdrawn without a successor."
+
+
+class Confidence(Word):
+    """How the clause is known to say this."""
+
+    READ_IN_SOURCE = "read-in-source", "The clause was read in the text itself."
+    READ_IN_TRANSLATION = "read-in-translation", "The clause was read in a translation."
+    PART_READ = "part-read", "Only part of the clause, or a faithful account of it, was read."
+    FROM_MEMORY = "from-memory", "Cited from memory; to be looked up."
+    COMMON_PRACTICE = "common-practice", "Widely done; no text says it."
+    OWN_JUDGEMENT = "own-judgement", "Our own judgement; no source says it in these words."
+
+
+class CaseVerdict(Word):
+    """What a rule must say of a case."""
+
+    PASSES = "passes", "The rule finds nothing."
+    FAULTED = "faulted", "The rule complains, at the lines named."
+
+
+class Source(Written):
+    """A text a rule rests on."""
+
+    text: Prose
+    clause: Prose | None = None
+    edition: Text | None = None
+    standing: SourceStanding
+    confidence: Confidence
+
+
+class Case(Written):
+    """A piece of a record, and what the rule must say of it; the rule's test and its example."""
+
+    name: Prose
+    verdict: CaseVerdict
+    record: Text
+    lines: tuple[Count, ...] = ()
+
+
+def _as_expression(value: object) -> object:
+    """YAML reads a bare true as a truth; in an expression it is one all the same."""
+    return str(value).lower() if isinstance(value, bool) else value
+
+
+Expression = Annotated[
+    str, BeforeValidator(_as_expression), StringConstraints(strip_whitespace=True, min_length=1)
+]
+"""A CEL expression as written."""
+
+Code = Annotated[str, StringConstraints(pattern=r"^WM1[0-9]{2}$")]
+
+
+class WrittenRule(Written):
+    """A rule as it stands in its file."""
+
+    id: Id
+    code: Code
+    level: RuleLevel
+    waivable: Flag = True
+    title: Prose
+    why: Prose
+    family: Id
+    scope: Scope
+    sources: Annotated[tuple[Source, ...], Field(min_length=1)]
+    when: Expression = "true"
+    holds: Expression
+    message: Prose
+    remedy: Prose
+    at: Annotated[tuple[Text, ...], Field(min_length=1)] = ("id",)
+    cases: tuple[Case, ...]
+
+
+class Standing(Word):
+    """What a rule says of one record."""
+
+    NOT_APPLICABLE = "not-applicable", "The rule is not about such a record."
+    HOLDS = "holds", "The record keeps the rule."
+    BROKEN = "broken", "The record does not keep the rule."
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """A rule's answer; a broken one has the sentence that says so and the path it points to."""
+
+    standing: Standing
+    message: str = ""
+    at: Path = ()
+
+
+NOT_APPLICABLE = Verdict(Standing.NOT_APPLICABLE)
+HOLDS = Verdict(Standing.HOLDS)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A rule's expressions, checked and compiled; `when` is None where it is always true."""
+
+    when: cel.Program | None
+    holds: cel.Program
+    message: Template
+    at: tuple[Template, ...] = field(default=())
+
+
+class Rule(WrittenRule):
+    """A rule ready to be asked; `rulebook.prepare` makes one, after every field was checked."""
+
+    asked: InstanceOf[Asked] = Field(exclude=True, repr=False)
+
+    def evaluate(self, bound: cel.Bound) -> Verdict:
+        """What the rule says of a record.
+
+        Raises:
+            RuleFault: the rule gave no answer, or one that is not true or false.
+
+        """
+        asked = self.asked
+        try:
+            if asked.when is not None and not asked.when.decide(bound):
+                return NOT_APPLICABLE
+            if asked.holds.decide(bound):
+                return HOLDS
+            path = tuple(step.step(bound) for step in asked.at)
+            return Verdict(Standing.BROKEN, asked.message.render(bound), path)
+        except cel.RuleFault as fault:
+            raise cel.RuleFault(f"rule {self.code} ({self.id}): {fault.message}") from fault

@@ -1,0 +1,202 @@
+"""Record checks across the museum: labels, ids, stock, photos, like parts and policies."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+from witnessmark.errors import WitnessmarkError
+from witnessmark.model.decision import Decision
+from witnessmark.model.diagnostics import Diagnostic, Level
+from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.machine import Photo
+from witnessmark.model.policy import Policy
+from witnessmark.model.position import stock_left
+from witnessmark.model.shape import Path
+from witnessmark.model.words import Do, Kept
+from witnessmark.rules.references import steps_of
+from witnessmark.rules.report import Report
+from witnessmark.weighing.case import Case, weighting_of
+
+PICTURE = re.compile(r"photos/[A-Za-z0-9][A-Za-z0-9._-]*\.(svg|png|jpe?g|webp)")
+
+
+def check_names(entry: DecisionFile, library: Library, report: Report) -> Iterator[Diagnostic]:
+    """The id fits the file name and is claimed once."""
+    decision = entry.value
+    if decision is None:
+        return
+    if decision.id != entry.named:
+        message = f"The record says {decision.id}, its file name says {entry.named}."
+        yield report.at(("id",), "WM043", message)
+    first = library.by_id[decision.id]
+    if first is not entry:
+        yield report.at(("id",), "WM041", f"{decision.id} is already the id of {first.file}.")
+
+
+def check_labels(library: Library, reports: dict[str, Report]) -> Iterator[Diagnostic]:
+    """A label names one object: one part taken off, wherever in the museum it is written."""
+    owners: dict[str, tuple[str, str, str, str]] = {}
+    for entry in library.decisions:
+        if entry.value is None:
+            continue
+        for path, part, label in _labels(entry.value):
+            mine = (entry.machine, part, entry.id, entry.file)
+            first = owners.setdefault(label.casefold(), mine)
+            if first[:3] != mine[:3] and not _is_same_object(first, mine):
+                message = f"The label {label} already names {first[1]} in {first[3]}."
+                yield reports[entry.file].at(path, "WM042", message)
+
+
+def _is_same_object(first: tuple[str, ...], mine: tuple[str, ...]) -> bool:
+    """One decision's options may propose one label for one part; a refit names it again."""
+    return first[0] == mine[0] and first[1] == mine[1] and mine[1].startswith("refit ")
+
+
+def _labels(decision: Decision) -> Iterator[tuple[Path, str, str]]:
+    for path, step in steps_of(decision):
+        if step.do is not Do.REMOVE:
+            continue
+        for number, label in enumerate(step.all_labels):
+            field: Path = (
+                ("label",)
+                if step.label and number == 0
+                else (
+                    "labels",
+                    number - (1 if step.label else 0),
+                )
+            )
+            part = step.addresses[min(number, len(step.addresses) - 1)]
+            yield (*path, *field), part, label
+
+
+def check_stock(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
+    """No option draws more old stock than is left for it."""
+    decision = case.decision
+    for index, option in enumerate(decision.options):
+        drawn: Counter[str] = Counter()
+        for number, step in enumerate(option.steps):
+            if step.do is not Do.FIT_OLD_STOCK or step.source not in library.lots:
+                continue
+            lot = str(step.source)
+            drawn[lot] += (step.count or 1) * len(step.addresses)
+            left = stock_left(library, lot, decision.reference_day, without=decision.id)
+            if drawn[lot] > left:
+                message = f"{drawn[lot]} are drawn from {lot}, but {left} are left on that day."
+                yield report.at(("options", index, "steps", number, "from"), "WM087", message)
+
+
+def check_machine_files(library: Library) -> Iterator[Diagnostic]:
+    """Machine files: ids once, pictures there, like parts as one part with a count."""
+    for name, shaped in sorted(library.machine_files.items()):
+        report = Report(shaped)
+        machine = shaped.value
+        if machine is None:
+            continue
+        addresses = Counter(address for address, _, _ in machine.parts())
+        for a, assembly in enumerate(machine.assemblies):
+            for p, part in enumerate(assembly.parts):
+                address = f"{assembly.id}/{part.id}"
+                if addresses[address] > 1:
+                    message = f'The part "{address}" stands {addresses[address]} times.'
+                    yield report.at(("assemblies", a, "parts", p, "id"), "WM040", message)
+            drawings = Counter(part.drawing for part in assembly.parts if part.drawing)
+            for drawing, count in sorted(drawings.items()):
+                if count >= 3:  # noqa: PLR2004  three like parts, DESIGN of the fabric score
+                    message = f"{count} parts of {assembly.name} share the drawing {drawing}."
+                    where: Path = ("assemblies", a, "id")
+                    yield report.at(where, "WM088", message, level=Level.WARNING)
+        for number, photo in enumerate(machine.photos):
+            yield from picture(photo, ("photos", number), name, library, report)
+    yield from _finding_files(library)
+
+
+def _finding_files(library: Library) -> Iterator[Diagnostic]:
+    for name, shaped in sorted(library.finding_files.items()):
+        report, machine = Report(shaped), library.machines.get(name)
+        if shaped.value is None:
+            continue
+        ids = [finding.id for finding in shaped.value.findings]
+        places = {address for address, _, _ in machine.parts()} if machine else set()
+        for index, finding in enumerate(shaped.value.findings):
+            path: Path = ("findings", index)
+            if finding.id in ids[:index]:
+                yield report.at((*path, "id"), "WM040", f"The finding {finding.id} stands twice.")
+            if finding.part and machine and finding.part not in places:
+                message = f'There is no part "{finding.part}" on this machine.'
+                yield report.at((*path, "part"), "WM030", message)
+            if library.people and finding.by not in library.people:
+                message = f'"{finding.by}" is not in the register of people.'
+                yield report.at((*path, "by"), "WM032", message)
+            for number, other in enumerate(finding.answers):
+                if other not in ids:
+                    message = f'There is no finding "{other}" in this log.'
+                    yield report.at((*path, "answers", number), "WM031", message)
+
+
+def check_pictures(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
+    """Every picture of a decision lies in its machine's photos folder."""
+    decision = case.decision
+    for number, photo in enumerate(decision.photos):
+        yield from picture(photo, ("photos", number), case.machine_id, library, report)
+    for number, photo in enumerate(decision.work.photos if decision.work else ()):
+        yield from picture(photo, ("work", "photos", number), case.machine_id, library, report)
+
+
+def picture(
+    photo: Photo, path: Path, machine: str, library: Library, report: Report
+) -> Iterator[Diagnostic]:
+    """What is wrong with the name of one picture."""
+    if not PICTURE.fullmatch(photo.file):
+        message = f'"{photo.file}" is not the name of a picture in photos/.'
+        yield report.at((*path, "file"), "WM045", message)
+    elif f"{machine}/{photo.file}" not in library.names:
+        message = f"{photo.file} is not in the folder of {machine}."
+        yield report.at((*path, "file"), "WM045", message)
+
+
+def check_policies(library: Library) -> Iterator[Diagnostic]:
+    """Weights sum to 1, lie in their ranges, and the ranges leave room."""
+    for shaped in library.policy_files.values():
+        if shaped.value:
+            for kept in shaped.value.weights:
+                yield from _weights(shaped.value, kept, Report(shaped))
+
+
+def _weights(policy: Policy, kept: Kept, report: Report) -> Iterator[Diagnostic]:
+    try:
+        weighting_of(policy, kept)
+    except WitnessmarkError as fault:
+        path: Path = ("weights", kept.value)
+        message = f"{kept.value}: {fault.message}"
+        yield report.at(path, "WM093", message, fix=fault.remedy, key=True)
+        return
+    for criterion, (low, high) in policy.ranges.get(kept, {}).items():
+        if not low <= policy.weights[kept].get(criterion, 0) <= high:
+            message = f"The weight of {criterion.value} is outside its range."
+            where: Path = ("ranges", kept.value, criterion.value)
+            yield report.at(where, "WM093", message, key=True)
+
+
+def check_people(library: Library) -> Iterator[Diagnostic]:
+    """People and lots: each id once, terms in order."""
+    if library.people_file and library.people_file.value:
+        report = Report(library.people_file)
+        ids = [person.id for person in library.people_file.value.people]
+        for index, person in enumerate(library.people_file.value.people):
+            if person.id in ids[:index]:
+                message = f'The id "{person.id}" stands twice.'
+                yield report.at(("people", index, "id"), "WM040", message)
+            for number, held in enumerate(person.roles):
+                if held.to and held.to < held.since:
+                    message = f"The role ends on {held.to}, before it begins."
+                    path: Path = ("people", index, "roles", number, "to")
+                    yield report.at(path, "WM056", message)
+    if library.stores_file and library.stores_file.value:
+        report = Report(library.stores_file)
+        for field in ("lots", "places"):
+            names = [thing.id for thing in getattr(library.stores_file.value, field)]
+            for index, name in enumerate(names):
+                if name in names[:index]:
+                    yield report.at((field, index, "id"), "WM040", f'The id "{name}" stands twice.')

@@ -1,0 +1,155 @@
+"""What a rule sees of an option and of its steps."""
+
+from __future__ import annotations
+
+from typing import Literal, TypedDict
+
+from witnessmark.rules.view_machine import LotView
+from witnessmark.rules.view_words import (
+    AspectWord,
+    DoWord,
+    FateWord,
+    Given,
+    KindWord,
+    Known,
+    LikeWord,
+    MadeToWord,
+    OriginWord,
+    RiskWord,
+)
+
+
+class RemovedView(TypedDict):
+    """Like pieces that a step takes out of one place.
+
+    `is_evidence`: original and not made to be used up. `is_off`: not put back by a later step.
+    """
+
+    part: str
+    name: str
+    count: int
+    origin: OriginWord
+    made_to: MadeToWord
+    is_original: bool
+    is_evidence: bool
+    is_last_known: bool
+    can_be_made: Known
+    is_off: bool
+    fate: FateWord
+    is_kept: bool
+    label: str
+    place: str
+
+
+class FittedView(TypedDict):
+    """What a step fits in one place; `made_to` is that of the part machine.yml lists there."""
+
+    part: str
+    name: str
+    made_to: MadeToWord
+    like: LikeWord
+    material: str
+    drawing: str
+    made_by: str
+    marked: str
+
+
+class DonorView(TypedDict):
+    """The part of another machine that a step fits.
+
+    `findings` counts what was found on the part or its assembly by the day; `decisions` are settled
+    ones of the donor about the part.
+    """
+
+    machine: str
+    part: str
+    is_known: bool
+    name: str
+    origin: OriginWord
+    is_last_known: bool
+    findings: int
+    decisions: list[str]
+
+
+class StepView(TypedDict):
+    """One step, planned or as done; `index` counts in its list, from 0.
+
+    `is_in_force`: of the chosen option while it is to be done, or as done once it is.
+    """
+
+    index: int
+    do: DoWord
+    option: str
+    is_as_done: bool
+    is_of_chosen: bool
+    is_in_force: bool
+    parts: list[str]
+    touches_original: bool
+    removed: list[RemovedView]
+    fitted: list[FittedView]
+    lots: list[LotView]
+    donors: list[DonorView]
+    what: str
+    because: str
+
+
+class AspectView(TypedDict):
+    """One aspect of authenticity of one option, with the sentence, who judged and when."""
+
+    aspect: AspectWord
+    how: Literal["computed", "judged", "unaffected", "not applicable", "blank"]
+    likely: float | None
+    because: str
+    by: str
+    judged_on: str
+
+
+class ScoresView(TypedDict):
+    """The likely scores, 0 to 4, 4 best; null while withheld."""
+
+    authenticity: float | None
+    safety: float | None
+    reversibility: float | None
+    material: float | None
+
+
+class ConsequenceView(TypedDict):
+    """What happens to parts although nobody works on them."""
+
+    parts: list[str]
+    becomes: str
+    because: str
+
+
+class OptionView(TypedDict):
+    """One option; `index` counts in the record, from 0.
+
+    `is_irreversible`: reversibility of 1 or less. `worst_risk` is empty while no hazard is answered
+    or none is there. `is_risk_accepted`: somebody accepts its risk below the floor for a time.
+    """
+
+    index: int
+    id: str
+    title: str
+    kind: KindWord
+    is_chosen: bool
+    is_leading: bool
+    is_set_aside: bool
+    is_ruled_out: bool
+    misses_aim: bool
+    why_not: str
+    way_back: str
+    consequences_given: Given
+    consequences: list[ConsequenceView]
+    hazards_unanswered: list[str]
+    worst_risk: RiskWord
+    is_risk_accepted: bool
+    scores: ScoresView
+    has_scores: bool
+    is_irreversible: bool
+    touches_original: bool
+    loses_evidence: bool
+    aspects: list[AspectView]
+    steps: list[StepView]
+    removed: list[RemovedView]
+    fitted: list[FittedView]

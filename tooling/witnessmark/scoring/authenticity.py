@@ -1,0 +1,108 @@
+"""Authenticity: six aspects side by side, and the museum's declared weighting of them.
+
+Source: Nara Document on Authenticity, 1994, paragraph 13 for the aspects. Paragraph 11 rejects one
+fixed scale, so the six come first and the single number is only this museum's weighting for this
+machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from witnessmark.model.machine import Significance
+from witnessmark.model.options import Judged, JudgedBy, Option
+from witnessmark.model.words import Aspect
+from witnessmark.scoring.score import Score, Scored, Withheld, one_decimal
+
+
+@dataclass(frozen=True)
+class NotApplicable:
+    """An aspect that does not apply, with the sentence that says why."""
+
+    because: str
+
+
+@dataclass(frozen=True)
+class AspectScore:
+    """One aspect of one option: its score, the reason, who judged and when."""
+
+    aspect: Aspect
+    weight: Fraction
+    score: Scored | NotApplicable
+    how: str
+    because: str
+    by: str | None = None
+    date: date | None = None
+
+
+@dataclass(frozen=True)
+class Authenticity:
+    """The six aspects and the one number."""
+
+    aspects: Mapping[Aspect, AspectScore]
+    score: Scored
+
+
+def reckon_authenticity(
+    option: Option, *, material: Scored, significance: Significance, judged_by: JudgedBy | None
+) -> Authenticity:
+    """The weighted mean of the aspects that apply; withheld while any of them is unjudged."""
+    rows = {a: _aspect(a, option, material, significance, judged_by) for a in Aspect}
+    return Authenticity(rows, _mean(rows))
+
+
+def _aspect(
+    aspect: Aspect,
+    option: Option,
+    material: Scored,
+    significance: Significance,
+    judged_by: JudgedBy | None,
+) -> AspectScore:
+    weight = significance.carried_by.get(aspect, Fraction(0))
+    if aspect is Aspect.MATERIAL:
+        return AspectScore(aspect, weight, material, "computed", "Computed from parts and steps.")
+    if aspect in option.judged:
+        return _judged(aspect, weight, option.judged[aspect], judged_by)
+    if aspect in option.unaffected:
+        level = significance.present.get(aspect, 4)
+        because = option.unaffected[aspect]
+        return AspectScore(aspect, weight, Score.exactly(level, because), "unaffected", because)
+    if aspect in option.not_applicable:
+        because = option.not_applicable[aspect]
+        return AspectScore(aspect, weight, NotApplicable(because), "not applicable", because)
+    why = f"The aspect {aspect.value} is not judged."
+    return AspectScore(aspect, weight, Withheld((why,)), "blank", why)
+
+
+def _judged(
+    aspect: Aspect, weight: Fraction, judged: Judged, judged_by: JudgedBy | None
+) -> AspectScore:
+    levels = (Fraction(judged.lowest), Fraction(judged.likely), Fraction(judged.highest))
+    by = judged.by or (judged_by.by if judged_by else None)
+    day = judged.date or (judged_by.date if judged_by else None)
+    score = Score(*levels, (judged.because,))
+    return AspectScore(aspect, weight, score, "judged", judged.because, by, day)
+
+
+def _mean(rows: Mapping[Aspect, AspectScore]) -> Scored:
+    blank = tuple(
+        w for row in rows.values() if isinstance(row.score, Withheld) for w in row.score.why
+    )
+    if blank:
+        return Withheld(blank)
+    parts = [
+        (row, row.score) for row in rows.values() if isinstance(row.score, Score) and row.weight
+    ]
+    total = sum((row.weight for row, _ in parts), Fraction(0))
+    if total == 0:
+        return Withheld(("No aspect that carries the machine's significance applies here.",))
+    low = sum((row.weight * score.low for row, score in parts), Fraction(0)) / total
+    likely = sum((row.weight * score.likely for row, score in parts), Fraction(0)) / total
+    high = sum((row.weight * score.high for row, score in parts), Fraction(0)) / total
+    shown = " + ".join(
+        f"{row.weight} x {row.aspect.value} {one_decimal(s.likely)}" for row, s in parts
+    )
+    return Score(low, likely, high, (f"({shown}) / {total} = {one_decimal(likely)}.",))

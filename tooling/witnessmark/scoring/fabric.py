@@ -1,0 +1,205 @@
+"""How much original metal an option leaves as it was: the aspect `material`.
+
+Source: the museum's own rubric (policy `fabric`); that the worst-treated part counts for most is
+our own judgement. The idea that parts made to be renewed may be renewed: English Heritage,
+Conservation Principles, 2008, paragraphs 114 to 116.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from witnessmark.model.options import ALTERS, FITS, Consequence, Option, Step
+from witnessmark.model.policy import FabricPolicy, FabricRow, FabricTable
+from witnessmark.model.position import Pieces
+from witnessmark.model.words import Do, Fate, Like, MadeTo
+from witnessmark.scoring.score import Score, Scored, Withheld, one_decimal
+
+Scope = Mapping[str, tuple[Pieces, ...]]
+"""The pieces in each place of the assemblies the decision is about."""
+
+RESTORABLE_FROM = 2
+UNTOUCHED_FROM = 4
+
+
+@dataclass(frozen=True)
+class _Fate:
+    """What happens to some like pieces of one place."""
+
+    pieces: Pieces
+    altered: int | None = None
+    is_out: bool = False
+    fate: Fate | None = None
+    successor: Like | None = None
+
+
+@dataclass(frozen=True)
+class Treated:
+    """One place after the option: how much of it is left, in words and as a share."""
+
+    address: str
+    name: str
+    count: int
+    share: Fraction
+    what: str
+    is_last_known_lost: bool = False
+
+
+@dataclass(frozen=True)
+class Fabric:
+    """The reckoning of one option: each place in scope, the two terms and the score."""
+
+    treated: tuple[Treated, ...]
+    worst: Fraction
+    mean: Fraction
+    score: Scored
+
+
+def reckon_fabric(
+    option: Option, *, scope: Scope, policy: FabricPolicy, undo_of: Mapping[int, int]
+) -> Fabric:
+    """Lay an option's steps and consequences on the original parts in scope.
+
+    `undo_of` gives the undo level of each step, then each consequence, by position.
+    """
+    originals = {a: [_Fate(p) for p in here if p.is_in_scope] for a, here in scope.items()}
+    places = {address: fates for address, fates in originals.items() if fates}
+    if not places:
+        nothing = Score.exactly(4, "Nothing original is in scope.")
+        return Fabric((), Fraction(1), Fraction(1), nothing)
+    events: tuple[Step | Consequence, ...] = (*option.steps, *option.listed_consequences)
+    for index, event in enumerate(events):
+        _lay(places, event, undo_of.get(index, UNTOUCHED_FROM))
+    unsaid = sorted(a for a, fates in places.items() if any(_is_unsaid(f) for f in fates))
+    treated = tuple(_treated(address, fates, policy.table) for address, fates in places.items())
+    worst = min(t.share for t in treated)
+    mean = sum((t.share for t in treated), Fraction(0)) / len(treated)
+    if unsaid:
+        why = tuple(f"It is not said what becomes of {address}." for address in unsaid)
+        return Fabric(treated, worst, mean, Withheld(why))
+    return Fabric(treated, worst, mean, _score(treated, worst, mean, policy))
+
+
+def _is_unsaid(fate: _Fate) -> bool:
+    return fate.is_out and fate.fate is None
+
+
+def _score(
+    treated: tuple[Treated, ...], worst: Fraction, mean: Fraction, policy: FabricPolicy
+) -> Score:
+    lost = [t for t in treated if t.is_last_known_lost]
+    if lost:
+        return Score.exactly(0, *(f"{t.name} is the last one known, and it is lost." for t in lost))
+    level = 4 * (policy.worst * worst + (1 - policy.worst) * mean)
+    touched = [t for t in treated if t.share < 1] or list(treated[:1])
+    facts = [f"{t.name}: {t.what} ({_percent(t.share)} of it left as evidence)." for t in touched]
+    facts.append(
+        f"4 x ({policy.worst} x worst {one_percent(worst)} + {1 - policy.worst} x mean "
+        f"{one_percent(mean)} over {len(treated)} parts) = {one_decimal(level)}."
+    )
+    return Score.exactly(level, *facts)
+
+
+def _percent(share: Fraction) -> str:
+    return f"{one_percent(share)}"
+
+
+def one_percent(share: Fraction) -> str:
+    """A share as whole percent; never 0 or 100 unless it is exactly that.
+
+    >>> one_percent(Fraction(1, 2)), one_percent(Fraction(999, 1000)), one_percent(Fraction(1))
+    ('50 %', 'over 99 %', '100 %')
+    """
+    rounded = (share * 100 + Fraction(1, 2)).__floor__()
+    if share < 1 and rounded >= 100:  # noqa: PLR2004  a hundred percent
+        return "over 99 %"
+    if share > 0 and rounded <= 0:
+        return "under 1 %"
+    return f"{rounded} %"
+
+
+def _lay(places: dict[str, list[_Fate]], event: Step | Consequence, undo: int) -> None:
+    if isinstance(event, Step) and event.do is Do.EXCHANGE:
+        return
+    for address in event.addresses:
+        if address in places:
+            places[address] = list(_after(places[address], event, undo))
+
+
+def _after(fates: list[_Fate], event: Step | Consequence, undo: int) -> Iterator[_Fate]:
+    """The pieces of one place after one event; a count touches only so many, first ones first."""
+    left = event.count if event.count is not None else sum(f.pieces.count for f in fates)
+    for fate in fates:
+        changed = _changed(fate, event, undo)
+        if changed is None or left == 0:
+            yield fate
+            continue
+        touched = min(left, fate.pieces.count)
+        left -= touched
+        yield replace(changed, pieces=replace(fate.pieces, count=touched))
+        if touched < fate.pieces.count:
+            yield replace(fate, pieces=replace(fate.pieces, count=fate.pieces.count - touched))
+
+
+def _changed(fate: _Fate, event: Step | Consequence, undo: int) -> _Fate | None:
+    """What an event makes of pieces, or None where it does not concern them."""
+    if isinstance(event, Consequence) or event.do in ALTERS:
+        altered = undo if fate.altered is None else min(undo, fate.altered)
+        acts_on_successor = fate.is_out and fate.successor is not None
+        return None if acts_on_successor else replace(fate, altered=altered)
+    if event.do is Do.REMOVE:
+        return None if fate.is_out else replace(fate, is_out=True, fate=event.fate)
+    if event.do is Do.REFIT:
+        back = replace(fate, is_out=False, fate=None, successor=None)
+        return back if fate.is_out and fate.successor is None else None
+    if event.do in FITS:
+        can_take = fate.is_out and fate.successor is None
+        return replace(fate, successor=event.like) if can_take else None
+    return None
+
+
+def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
+    count = sum(f.pieces.count for f in fates)
+    shares = [(f.pieces.count, _share(f, table), f) for f in fates]
+    share = sum((n * s for n, s, _ in shares), Fraction(0)) / count
+    worst = min(shares, key=lambda row: row[1])
+    some = f"{worst[0]} of {count} " if worst[0] < count else ""
+    lost = any(f.pieces.last_known and f.fate is Fate.LOST for f in fates)
+    return Treated(address, fates[0].pieces.name, count, share, some + _words(worst[2]), lost)
+
+
+def _share(fate: _Fate, table: FabricTable) -> Fraction:
+    wear = fate.pieces.made_to is MadeTo.WEAR
+
+    def read(row: FabricRow) -> Fraction:
+        return row.wear if wear else row.last
+
+    share = read(table.untouched)
+    if fate.altered is not None and fate.altered < UNTOUCHED_FROM:
+        restorable = fate.altered >= RESTORABLE_FROM
+        share *= read(table.altered_restorable if restorable else table.altered_for_good)
+    return share * read(_row(fate, table)) if fate.is_out else share
+
+
+def _row(fate: _Fate, table: FabricTable) -> FabricRow:
+    if fate.fate is not Fate.LOST:
+        alike = fate.successor is Like.SAME
+        return table.kept_successor_alike if alike else table.kept_otherwise
+    can_be_made = fate.pieces.can_be_made is True
+    return table.lost_can_be_made if can_be_made else table.lost_for_good
+
+
+def _words(fate: _Fate) -> str:
+    said = []
+    if fate.altered is not None and fate.altered < UNTOUCHED_FROM:
+        for_good = fate.altered < RESTORABLE_FROM
+        said.append("altered for good" if for_good else "altered, can be restored")
+    if fate.is_out and fate.fate is Fate.LOST:
+        made = fate.pieces.can_be_made is True
+        said.append("taken out and not kept" + ("" if made else ", and it cannot be made again"))
+    elif fate.is_out:
+        alike = {Like.SAME: "a like part", Like.UNLIKE: "an unlike part", None: "nothing"}
+        said.append(f"taken out and kept, {alike[fate.successor]} in its place")
+    return ", then ".join(said) or "stays as it is"

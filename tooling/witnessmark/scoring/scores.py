@@ -1,0 +1,114 @@
+"""All scores of a decision: every option on the three criteria, with the facts behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from witnessmark.model.decision import Decision
+from witnessmark.model.library import Library
+from witnessmark.model.machine import Machine
+from witnessmark.model.options import Option
+from witnessmark.model.policy import Policy
+from witnessmark.model.position import Pieces, position_on, stock_left
+from witnessmark.model.words import Criterion, Kept
+from witnessmark.scoring.authenticity import Authenticity, reckon_authenticity
+from witnessmark.scoring.fabric import Fabric, Scope, reckon_fabric
+from witnessmark.scoring.risk import Safety, SheetVerdict, reckon_safety
+from witnessmark.scoring.score import Scored
+from witnessmark.scoring.undo import Stock, Undoing, reckon_undo, undo_levels
+
+
+@dataclass(frozen=True)
+class OptionScores:
+    """One option on all three criteria."""
+
+    id: str
+    fabric: Fabric
+    authenticity: Authenticity
+    safety: Safety
+    undoing: Undoing
+
+    @property
+    def criteria(self) -> Mapping[Criterion, Scored]:
+        """The three scores by criterion."""
+        return {
+            Criterion.AUTHENTICITY: self.authenticity.score,
+            Criterion.SAFETY: self.safety.score,
+            Criterion.REVERSIBILITY: self.undoing.score,
+        }
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What a decision is read against: machine, policy, way of keeping and day."""
+
+    machine: Machine
+    policy_id: str
+    policy: Policy
+    kept: Kept
+    day: date
+    places: Mapping[str, tuple[Pieces, ...]]
+    scope: Scope
+
+
+def ground_of(decision: Decision, machine: str, library: Library) -> Ground | None:
+    """The ground a decision stands on, or None while machine or policy cannot be read."""
+    whole, policy = library.machines.get(machine), library.policies.get(decision.policy)
+    if whole is None or policy is None:
+        return None
+    day = decision.reference_day
+    places = position_on(library, machine, day, without=decision.id).places
+    assemblies = {address.partition("/")[0] for address in decision.about}
+    scope = {a: pieces for a, pieces in places.items() if a.partition("/")[0] in assemblies}
+    return Ground(whole, decision.policy, policy, whole.kept_on(day), day, places, scope)
+
+
+def score_decision(
+    decision: Decision, *, ground: Ground, library: Library, sheets: tuple[SheetVerdict, ...]
+) -> Mapping[str, OptionScores]:
+    """Every option's scores by option id, in the order written."""
+    stock = {lot: _stock(lot, decision, ground.day, library) for lot in library.lots}
+    return {
+        option.id: _score(option, decision, ground, library, sheets, stock)
+        for option in decision.options
+    }
+
+
+def _stock(lot: str, decision: Decision, day: date, library: Library) -> Stock:
+    entry = library.lots[lot]
+    left = stock_left(library, lot, day, without=decision.id)
+    return Stock(left, entry.can_be_made is True, bool(entry.pattern or entry.drawing))
+
+
+def _score(
+    option: Option,
+    decision: Decision,
+    ground: Ground,
+    library: Library,
+    sheets: tuple[SheetVerdict, ...],
+    stock: Mapping[str, Stock],
+) -> OptionScores:
+    def donor_at(source: str) -> tuple[Pieces, ...]:
+        donor, _, address = source.partition("/")
+        return position_on(library, donor, ground.day, without=decision.id).places.get(address, ())
+
+    undoing = reckon_undo(
+        option,
+        pieces_at=lambda address: ground.places.get(address, ()),
+        donor_at=donor_at,
+        table=ground.policy.undo,
+        stock=stock,
+    )
+    fabric = reckon_fabric(
+        option, scope=ground.scope, policy=ground.policy.fabric, undo_of=undo_levels(undoing)
+    )
+    authenticity = reckon_authenticity(
+        option,
+        material=fabric.score,
+        significance=ground.machine.significance,
+        judged_by=decision.judged_by,
+    )
+    safety = reckon_safety(option, decision=decision, sheets=sheets)
+    return OptionScores(option.id, fabric, authenticity, safety, undoing)

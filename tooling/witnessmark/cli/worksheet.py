@@ -129,19 +129,28 @@ def _form(told: dict[str, Any]) -> Iterator[str]:
         yield f"  {name} [{given['unit']}]: {given['meaning']}"
     yield "reckons"
     yield from (f"  {line}" for line in told["formula"])
-    for title, field in (("limits", "limits"), ("cautions", "cautions"), ("sources", "sources")):
+    for title, lines in (
+        ("keeps to", [_limit(limit) for limit in told["limits"]]),
+        ("cautions", [_caution(caution) for caution in told["cautions"]]),
+        ("sources", [_source(source) for source in told["sources"]]),
+    ):
         yield title
-        for line in told[field]:
-            yield render_paragraph(_flat(line), indent="  ")
+        yield from (render_paragraph(line, indent="  ") for line in lines)
     yield "example"
     first = told["examples"][0] if told["examples"] else {}
     pairs = " ".join(f'{name}="{value}"' for name, value in first.get("given", {}).items())
     yield f"  witnessmark worksheet run {told['sheet']} {pairs}"
 
 
-def _flat(line: object) -> str:
-    if isinstance(line, dict):
-        return "; ".join(
-            f"{name} {value}" for name, value in line.items() if value not in ("", None)
-        )
-    return str(line)
+def _limit(limit: dict[str, Any]) -> str:
+    return f"{limit['result']} {limit['side']} {limit['against']}: {limit['meaning']}"
+
+
+def _caution(caution: dict[str, Any] | str) -> str:
+    return caution if isinstance(caution, str) else str(caution["text"])
+
+
+def _source(source: dict[str, Any]) -> str:
+    note = f" {source['note']}" if source.get("note") else ""
+    cited = ", ".join(str(source[part]) for part in ("author", "title", "year", "clause"))
+    return f"{cited} ({source['standing']}).{note}"

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 import dataclasses
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 

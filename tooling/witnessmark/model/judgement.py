@@ -157,6 +157,7 @@ def _option(option: Option, decision: Decision) -> Plain:
         "not_applicable": sorted(aspect.value for aspect in option.not_applicable),
         "ruled_out": option.ruled_out.by if option.ruled_out else None,
         "misses_aim": option.misses_aim is not None,
+        **({"not_scored": True} if option.not_scored else {}),
     }
 
 

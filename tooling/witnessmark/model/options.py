@@ -214,6 +214,7 @@ class Option(Written):
     not_applicable: dict[Aspect, Prose] = {}
     ruled_out: RuledOut | None = None
     misses_aim: Prose | None = None
+    not_scored: Prose | None = None
     way_back: Prose | None = None
     later_cost: Prose | None = None
     effort: Effort | None = None

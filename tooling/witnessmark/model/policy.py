@@ -1,4 +1,4 @@
-"""policy/2023-04.yml: the museum's values, dated and never edited once a decision relies on them."""
+"""policy/2023-04.yml: the museum's values, dated; never edited once a decision relies on them."""
 
 from __future__ import annotations
 

@@ -271,7 +271,7 @@ def _after_giving(position: Position, done: Done) -> Position:
 def stock_left(
     library: Library, lot: str, day: date, *, without: str | None = None, reserved: bool = False
 ) -> int:
-    """Pieces left in a lot before a day began; `reserved` also takes off what agreed work will draw."""
+    """Pieces left in a lot before a day; `reserved` also takes off what agreed work will draw."""
     stores = library.stores_file.value if library.stores_file else None
     if stores is None or lot not in library.lots:
         return 0
@@ -285,7 +285,7 @@ def stock_left(
 
 @lru_cache(maxsize=8)
 def _draws(library: Library) -> Mapping[str, tuple[tuple[date | None, str, int], ...]]:
-    """Each drawing on a lot: the day the work ended (none while only reserved), by whom, how many."""
+    """Each drawing on a lot: day the work ended (none while reserved), decision, how many."""
     draws: dict[str, list[tuple[date | None, str, int]]] = {}
     jobs: list[tuple[date | None, str, tuple[Step, ...]]] = [
         (done.day, done.decision, done.steps) for done in works_done(library)

@@ -11,7 +11,7 @@ WORDS = frozenset(
     {
         "title", "question", "because", "what", "gives_up", "would_change_our_mind", "dissent",
         "losses", "why_not", "way_back", "later_cost", "answer", "none", "unaffected",
-        "not_applicable", "misses_aim", "departs_from_ranking", "departs_from_policy", "note",
+        "not_applicable", "misses_aim", "not_scored", "departs_from_ranking", "departs_from_policy", "note",
         "withdrawn_because",
     }
 )  # fmt: skip
@@ -27,7 +27,7 @@ OUTSIDE = frozenset(
 
 
 def words_of(record: Mapping[str, Any]) -> Any:  # noqa: ANN401  JSON-shaped
-    """Every sentence of a record, in the shape of the record, list members by id where they have one."""
+    """Every sentence of a record, in its own shape, list members by id where they have one."""
     inside = {name: value for name, value in record.items() if name not in OUTSIDE}
     return _words(inside) or {}
 

@@ -115,7 +115,10 @@ def _caps(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[str]:
         later = {a for n, s in relied if n > number for a in s.bears_on}
         for address in sheet.bears_on:
             if address not in changed and address not in later:
-                yield f"Worksheet {sheet.id} is beyond its limit and {address} stays in service as it is."
+                yield (
+                    f"Worksheet {sheet.id} is beyond its limit and {address} stays in service "
+                    "as it is."
+                )
 
 
 def _capped(score: Score, caps: Sequence[str]) -> Score:

@@ -69,11 +69,35 @@ def score_decision(
     decision: Decision, *, ground: Ground, library: Library, sheets: tuple[SheetVerdict, ...]
 ) -> Mapping[str, OptionScores]:
     """Every option's scores by option id, in the order written."""
-    stock = {lot: _stock(lot, decision, ground.day, library) for lot in library.lots}
-    return {
-        option.id: _score(option, decision, ground, library, sheets, stock)
-        for option in decision.options
-    }
+    reading = _Reading(decision, ground, library, sheets)
+    return {option.id: _score(option, reading) for option in decision.options}
+
+
+@dataclass(frozen=True)
+class _Reading:
+    """What every option of one decision is scored against."""
+
+    decision: Decision
+    ground: Ground
+    library: Library
+    sheets: tuple[SheetVerdict, ...]
+
+    def pieces_at(self, address: str) -> tuple[Pieces, ...]:
+        """The pieces in a place of the decision's own machine."""
+        return self.ground.places.get(address, ())
+
+    def donor_at(self, source: str) -> tuple[Pieces, ...]:
+        """The pieces in a place of a donor, written machine/assembly/part."""
+        donor, _, address = source.partition("/")
+        position = position_on(self.library, donor, self.ground.day, without=self.decision.id)
+        return position.places.get(address, ())
+
+    def stock(self) -> Mapping[str, Stock]:
+        """Every lot as on the decision's day."""
+        return {
+            lot: _stock(lot, self.decision, self.ground.day, self.library)
+            for lot in self.library.lots
+        }
 
 
 def _stock(lot: str, decision: Decision, day: date, library: Library) -> Stock:
@@ -82,24 +106,14 @@ def _stock(lot: str, decision: Decision, day: date, library: Library) -> Stock:
     return Stock(left, entry.can_be_made is True, bool(entry.pattern or entry.drawing))
 
 
-def _score(
-    option: Option,
-    decision: Decision,
-    ground: Ground,
-    library: Library,
-    sheets: tuple[SheetVerdict, ...],
-    stock: Mapping[str, Stock],
-) -> OptionScores:
-    def donor_at(source: str) -> tuple[Pieces, ...]:
-        donor, _, address = source.partition("/")
-        return position_on(library, donor, ground.day, without=decision.id).places.get(address, ())
-
+def _score(option: Option, reading: _Reading) -> OptionScores:
+    ground, decision = reading.ground, reading.decision
     undoing = reckon_undo(
         option,
-        pieces_at=lambda address: ground.places.get(address, ()),
-        donor_at=donor_at,
+        pieces_at=reading.pieces_at,
+        donor_at=reading.donor_at,
         table=ground.policy.undo,
-        stock=stock,
+        stock=reading.stock(),
     )
     fabric = reckon_fabric(
         option, scope=ground.scope, policy=ground.policy.fabric, undo_of=undo_levels(undoing)
@@ -110,5 +124,5 @@ def _score(
         significance=ground.machine.significance,
         judged_by=decision.judged_by,
     )
-    safety = reckon_safety(option, decision=decision, sheets=sheets)
+    safety = reckon_safety(option, decision=decision, sheets=reading.sheets)
     return OptionScores(option.id, fabric, authenticity, safety, undoing)

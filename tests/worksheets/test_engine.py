@@ -196,6 +196,21 @@ def test_a_named_class_stands_for_its_quantity(text: str, value: int) -> None:
     assert value == run(sheet_of(by_class), {"stress": text}).results["answer"].value
 
 
+def counted(*, legs: Annotated[Number, Input(unit="1", meaning="legs", whole=True)]) -> OneNumber:
+    return OneNumber(legs)
+
+
+@pytest.mark.parametrize("text", ["2.5", "2 ± 1", "1/2"])
+def test_what_is_counted_is_refused_in_parts_and_with_a_band(text: str) -> None:
+    with pytest.raises(SheetRefuses, match="write a whole number"):
+        run(sheet_of(counted), {"legs": text})
+
+
+def test_what_is_counted_is_read_as_a_whole_number() -> None:
+    expected = 2
+    assert expected == run(sheet_of(counted), {"legs": "2"}).results["answer"].value
+
+
 def standard(
     *, x: Annotated[Number, Input(unit="m/s", meaning="x", band=Band.STANDARD)]
 ) -> OneNumber:
@@ -341,3 +356,95 @@ def test_assumptions_are_told_only_where_bands_were_given() -> None:
     with_band = run(sheet, {"diameter": "1 ± 0.1 mm", "speed": "1 rpm"}).assumptions
     assert not without
     assert "JCGM 100:2008" in " ".join(with_band)
+
+
+CLASSES = {"8.8": "a class"}
+
+
+def read_apart(
+    *,
+    x: Annotated[Number, Input(unit="m/s", meaning="x")],
+    instrument: Annotated[
+        Number | None, Input(unit="m/s", meaning="half-width of x", band_of="x")
+    ] = None,
+    limit: Annotated[
+        Number | None, Input(unit="m/s", meaning="a limit", exact="Write the limit alone.")
+    ] = None,
+) -> OneNumber:
+    return OneNumber(x)
+
+
+def test_a_band_given_in_a_field_of_its_own_is_the_band_of_its_input() -> None:
+    sheet = sheet_of(read_apart)
+    apart = run(sheet, {"x": "3 m/s", "instrument": "0.1 m/s"})
+    assert apart.results == run(sheet, {"x": "3 ± 0.1 m/s"}).results
+
+
+def test_a_band_of_nothing_is_no_band() -> None:
+    assert run(sheet_of(read_apart), {"x": "3 m/s", "instrument": "0 m/s"}) == run(
+        sheet_of(read_apart), {"x": "3 m/s"}
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "given", "message"),
+    [
+        ("instrument", {"x": "3 ± 0.1 m/s", "instrument": "0.1 m/s"}, "stated twice"),
+        ("limit", {"x": "3 m/s", "limit": "4 ± 1 m/s"}, "Write the limit alone"),
+    ],
+)
+def test_a_band_in_the_wrong_place_is_refused(
+    name: str, given: dict[str, str], message: str
+) -> None:
+    with pytest.raises(SheetRefuses, match=message) as caught:
+        run(sheet_of(read_apart), given)
+    assert [name] == [fault.name for fault in caught.value.faults]
+
+
+class WithOwnBand(NamedTuple):
+    answer: Annotated[Number, Gives(unit="mm", meaning="an answer", band_from="own")]
+    own: Annotated[Number | None, Gives(unit="mm", meaning="its expanded uncertainty")]
+
+
+def knows_its_band(
+    *,
+    x: Annotated[Number, Input(unit="mm", meaning="x")],
+    own: Annotated[Number | None, Input(unit="mm", meaning="its band")] = None,
+) -> WithOwnBand:
+    return WithOwnBand(x, own)
+
+
+OWN = Limit(result="answer", side=Side.AT_MOST, against=lambda _: Fraction(5, 1000), meaning="5 mm")
+
+
+def test_a_band_that_the_equation_works_out_is_the_band_of_its_result_and_verdict() -> None:
+    reached = run(sheet_of(knows_its_band, OWN), {"x": "4 mm", "own": "2 mm"})
+    expected = (2.0, Verdict.CANNOT_TELL)
+    assert expected == (reached.results["answer"].plus_minus, reached.verdict)
+    assert not [text for text in reached.cautions if "No ± was given" in text]
+
+
+def test_without_its_own_band_a_result_is_judged_as_any_other() -> None:
+    reached = run(sheet_of(knows_its_band, OWN), {"x": "4 mm"})
+    assert Verdict.WITHIN is reached.verdict
+    assert [text for text in reached.cautions if "No ± was given" in text]
+
+
+def stressed(
+    *, stress: Annotated[object, Input(unit="MPa", meaning="a stress", rows=CLASSES)]
+) -> OneWord:
+    return OneWord(stress if isinstance(stress, str) else "a number")
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"), [("8.8", "a class"), (" 8.8 ", "a class"), ("8.8 MPa", "a number")]
+)
+def test_a_name_that_stands_for_a_row_reaches_the_equation_as_the_row(
+    text: str, expected: str
+) -> None:
+    assert expected == run(sheet_of(stressed), {"stress": text}).results["answer"].value
+
+
+def test_a_name_no_row_has_is_read_as_a_quantity() -> None:
+    with pytest.raises(SheetRefuses, match="is a plain number"):
+        run(sheet_of(stressed), {"stress": "8.7"})

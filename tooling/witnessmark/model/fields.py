@@ -67,6 +67,18 @@ def _as_number(value: object) -> object:
     raise PydanticCustomError("number_form", "a number is wanted")
 
 
+def _is_share(value: Fraction) -> Fraction:
+    if not 0 <= value <= 1:
+        raise PydanticCustomError("share_range", "a number from 0 to 1 is wanted")
+    return value
+
+
+def _is_weight(value: Fraction) -> Fraction:
+    if value < 0:
+        raise PydanticCustomError("weight_range", "a number of 0 or more is wanted")
+    return value
+
+
 def _not_empty(value: str) -> str:
     if not value.strip():
         raise PydanticCustomError("blank_text", "this is blank")
@@ -126,6 +138,12 @@ Day = Annotated[date, BeforeValidator(_as_day)]
 
 Exact = Annotated[Fraction, BeforeValidator(_as_number)]
 """An exact number, written as a whole number, a decimal or a fraction such as 3/4."""
+
+Share = Annotated[Exact, AfterValidator(_is_share)]
+"""An exact number from 0 to 1."""
+
+Weight = Annotated[Exact, AfterValidator(_is_weight)]
+"""An exact number of 0 or more."""
 
 Flag = Annotated[bool, BeforeValidator(_as_bool)]
 Whole = Annotated[int, BeforeValidator(_as_whole)]

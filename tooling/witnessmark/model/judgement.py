@@ -22,7 +22,15 @@ import rfc8785
 
 from witnessmark.model.decision import AcceptedRisk, Decision, Hazard, Waiver
 from witnessmark.model.findings import Finding
-from witnessmark.model.options import Answer, Consequence, NoneBecause, NoneSigned, Option, Step
+from witnessmark.model.options import (
+    Answer,
+    Consequence,
+    NoneBecause,
+    NoneSigned,
+    Option,
+    RuledOut,
+    Step,
+)
 from witnessmark.model.position import Pieces
 from witnessmark.model.stores import Lot
 from witnessmark.model.words import Aspect
@@ -155,10 +163,14 @@ def _option(option: Option, decision: Decision) -> Plain:
         "judged": {aspect: _judged(option, aspect, decision) for aspect in option.judged},
         "unaffected": sorted(aspect.value for aspect in option.unaffected),
         "not_applicable": sorted(aspect.value for aspect in option.not_applicable),
-        "ruled_out": option.ruled_out.by if option.ruled_out else None,
+        "ruled_out": _ruled_out(option.ruled_out),
         "misses_aim": option.misses_aim is not None,
         **({"not_scored": True} if option.not_scored else {}),
     }
+
+
+def _ruled_out(shut: RuledOut | None) -> Plain:
+    return {"by": shut.by, "ref": shut.ref} if shut else None
 
 
 def _step(step: Step) -> Plain:
@@ -174,6 +186,7 @@ def _step(step: Step) -> Plain:
         "what": step.what,
         "material": step.material,
         "drawing": step.drawing,
+        "made_by": step.made_by,
         "marked": step.marked,
         "undo": step.undo,
     }
@@ -222,4 +235,6 @@ def _waiver(waiver: Waiver) -> Plain:
 
 
 def _accepted(risk: AcceptedRisk | None) -> Plain:
-    return {"by": risk.by, "role": risk.role, "until": risk.until} if risk else None
+    if risk is None:
+        return None
+    return {"by": risk.by, "role": risk.role, "until": risk.until, "option": risk.option}

@@ -11,13 +11,13 @@ from pydantic import Field
 from witnessmark.model.fields import (
     Count,
     Day,
-    Exact,
     Flag,
     Id,
     Level,
     Prose,
     Quantity,
     Text,
+    Weight,
     Written,
 )
 from witnessmark.model.stores import CanBeMade
@@ -48,7 +48,7 @@ class Significance(Written):
 
     statement: Prose
     state: Prose
-    carried_by: dict[Aspect, Exact]
+    carried_by: dict[Aspect, Weight]
     present: dict[Aspect, Level] = {}
 
 

@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from witnessmark.model.fields import Day, Exact, Level, Prose, Text, Written
+from witnessmark.model.fields import Day, Exact, Level, Prose, Share, Text, Written
 from witnessmark.model.words import Criterion, Do, Kept, Role
 
 Weights = dict[Criterion, Exact]
@@ -19,8 +19,8 @@ DEFAULT_LEVEL_VALUES: tuple[Fraction, ...] = tuple(Fraction(n) for n in range(5)
 class FabricRow(Written):
     """How much of a part's worth as evidence is left after one kind of treatment."""
 
-    last: Exact
-    wear: Exact
+    last: Share
+    wear: Share
 
 
 class FabricTable(Written):
@@ -38,15 +38,15 @@ class FabricTable(Written):
 class FabricPolicy(Written):
     """How original metal is reckoned."""
 
-    worst: Exact = Fraction(3, 4)
+    worst: Share = Fraction(3, 4)
     table: FabricTable = FabricTable()
 
 
 class VerdictPolicy(Written):
     """From which chance on a verdict may be called firm, or be said to hold."""
 
-    firm_chance: Exact = Fraction(9, 10)
-    holds_chance: Exact = Fraction(3, 5)
+    firm_chance: Share = Fraction(9, 10)
+    holds_chance: Share = Fraction(3, 5)
 
 
 class WaiverPolicy(Written):

@@ -231,8 +231,8 @@ def _fitted(bench: _Bench, step: Step, address: str, library: Library) -> Pieces
         origin, made_to = library.lots[lot].origin, library.lots[lot].made_to
     elif step.do is Do.FIT_FROM_DONOR and step.source is not None:
         donor, _, place = step.source.partition("/")
-        given = _listed_part(library, donor, place)
-        origin = given.origin if given else Origin.UNKNOWN
+        given = position_on(library, donor, bench.done.day, without=bench.done.decision)
+        origin = _first_taken(given.places.get(place, ()))
     return Pieces(
         count=count,
         name=name,
@@ -244,6 +244,13 @@ def _fitted(bench: _Bench, step: Step, address: str, library: Library) -> Pieces
         fitted_by=bench.done.decision,
         kilograms_each=_kilograms_each(before) if before else None,
     )
+
+
+def _first_taken(here: Iterable[Pieces]) -> Origin:
+    """The origin of what a place gives first: an original where it holds one."""
+    origins = [pieces.origin for pieces in here]
+    originals = (origin for origin in origins if origin is not Origin.MUSEUM_MADE)
+    return next(originals, origins[0] if origins else Origin.UNKNOWN)
 
 
 def _listed_part(library: Library, machine: str, address: str) -> Part | None:
@@ -260,7 +267,8 @@ def _after_giving(position: Position, done: Done) -> Position:
             continue
         giver, _, address = step.source.partition("/")
         if giver == position.machine:
-            for pieces in bench.take(address, step.count):
+            count = None if step.count is None else step.count * len(step.addresses)
+            for pieces in bench.take(address, count):
                 off = _off(replace(done, machine=giver), address, pieces, step)
                 bench.off.append(replace(off, went_to=done.machine))
     return Position(

@@ -15,7 +15,7 @@ WORDS = frozenset(
         "withdrawn_because",
     }
 )  # fmt: skip
-"""Fields that hold sentences for people; a mapping under one of them is words throughout."""
+"""Fields that hold sentences for people; whatever stands under one of them is words throughout."""
 
 OUTSIDE = frozenset(
     {
@@ -35,9 +35,7 @@ def words_of(record: Mapping[str, Any]) -> Any:  # noqa: ANN401  JSON-shaped
 def _words(value: object) -> Any:  # noqa: ANN401  JSON-shaped
     if isinstance(value, Mapping):
         found = {
-            name: plain(member)
-            if name in WORDS and not isinstance(member, list)
-            else _words(member)
+            name: plain(member) if name in WORDS else _words(member)
             for name, member in value.items()
         }
         return {name: member for name, member in found.items() if member not in (None, {}, [])}

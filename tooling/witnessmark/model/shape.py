@@ -27,6 +27,10 @@ _KINDS = {
     "bool_form": "Write true or false.",
     "whole_form": "Write a whole number, without quotes.",
     "number_form": "Write a number such as 0.35 or 3/4, with a point and no unit.",
+    "share_range": "Write a number from 0 to 1.",
+    "weight_range": "Write a number of 0 or more.",
+    "too_short": "Write at least one.",
+    "too_long": "Write fewer values.",
     "known_form": "Write true, false or unknown.",
     "model_type": "Write named fields below this line, indented.",
     "model_attributes_type": "Write named fields below this line, indented.",
@@ -100,7 +104,8 @@ def shape(document: Document, model: type[T], *, record: str | None = None) -> S
         except ValidationError as error:
             details = error.errors(include_url=False)
         if attempt == 0:
-            faults = [_fault(detail, document.data, model) for detail in details]
+            causes = [one for one in details if not _follows(one, details)]
+            faults = [_fault(detail, document.data, model) for detail in causes]
         gone = _faulty_paths(details, remains, seen=dropped)
         if not gone:
             break
@@ -113,6 +118,14 @@ def shape(document: Document, model: type[T], *, record: str | None = None) -> S
     whole = not faults and not document.problems and value is not None
     diagnostics = document.problems + fresh
     return Shaped(document, value, whole, tuple(dropped), diagnostics, remains)
+
+
+def _follows(detail: ErrorDetails, details: Sequence[ErrorDetails]) -> bool:
+    """True for a list called too short only because its faulty members are not counted."""
+    if detail["type"] != "too_short":
+        return False
+    loc = detail["loc"]
+    return any(len(one["loc"]) > len(loc) and one["loc"][: len(loc)] == loc for one in details)
 
 
 def _one_a_cause(faults: Sequence[_Fault]) -> Iterator[_Fault]:
@@ -148,12 +161,19 @@ def real_path(loc: Sequence[str | int], data: object) -> Path:
     path: list[str | int] = []
     here: Any = data
     for step in loc:
-        if isinstance(step, str) and (step.startswith("<") or step == "[key]"):
+        if _is_mark(step, here):
             continue
         real = _nth_left(here, step) if isinstance(here, list) and isinstance(step, int) else step
         path.append(real)
         here = _child(here, real)
     return tuple(path)
+
+
+def _is_mark(step: str | int, here: object) -> bool:
+    """True for a step that only the reader knows: which of several shapes, or the name itself."""
+    if not isinstance(step, str) or (isinstance(here, dict) and step in here):
+        return False
+    return step == "[key]" or (step.startswith("<") and step.endswith(">"))
 
 
 def _nth_left(members: list[Any], wanted: int) -> int:
@@ -177,6 +197,9 @@ def _written(value: object) -> str:
 def _fault(detail: ErrorDetails, data: object, model: type[BaseModel]) -> _Fault:
     kind, path, given = detail["type"], real_path(detail["loc"], data), detail["input"]
     name = str(path[-1]) if path else ""
+    if kind == "missing" and path and isinstance(path[-1], int):
+        fix = "Write as many values as the field takes."
+        return _Fault("WM074", path[:-1], "More values are wanted in this list.", fix=fix)
     if kind == "missing":
         return _Fault("WM072", path, f"`{name}` is missing.", name=name)
     if kind == "extra_forbidden":
@@ -213,7 +236,8 @@ def _value_fault(detail: ErrorDetails, path: Path, given: object) -> _Fault:
         return _Fault("WM077", path, f"{shown} is off the scale of 0 to 4.")
     if kind == "range_order":
         return _Fault("WM079", path, "low, likely and high do not rise in order.")
-    if kind.startswith("string_pattern") or kind == "string_too_long":
+    is_too_long = kind in {"string_too_long", "too_long"} and isinstance(given, str)
+    if kind.startswith("string_pattern") or is_too_long:
         return _Fault(
             "WM078", path, f'"{shown}" is not written in the agreed form.', fix=_form(detail)
         )

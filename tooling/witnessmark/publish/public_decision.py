@@ -37,7 +37,7 @@ class PublicScore:
         if self.withheld:
             return "not scored"
         low, likely, high = map(one_decimal, (self.low, self.likely, self.high))
-        return likely if low == likely == high else f"{likely} ({low} to {high})"
+        return likely if low == likely == high else f"{likely} ({low}\N{EN DASH}{high})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ class PublicStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pieces:
-    """Original pieces of the assemblies in question: how many stay, leave and are kept, are lost."""
+    """Original pieces in question: how many stay, leave and are kept, or are lost."""
 
     stay: int
     kept: int
@@ -234,6 +234,7 @@ class PublicDecision:
     waived: tuple[PublicRuleNote, ...]
     explained: tuple[PublicRuleNote, ...]
     met: tuple[tuple[str, str], ...]
+    broken: tuple[tuple[str, str], ...]
     emergency: str | None
     started: date | None
     ended: date | None
@@ -249,7 +250,6 @@ class PublicDecision:
     timeline: tuple[PublicEvent, ...]
     pictures: tuple[PublicPicture, ...]
     replaced_by: str | None
-    replaced_by_is_shown: bool
     replaces: str | None
     file: str
     revision: PublicRevision | None

@@ -25,5 +25,6 @@ class PublicRule:
     remedy: str
     cases: tuple[Case, ...]
     met_in: tuple[str, ...] = ()
+    broken_in: tuple[str, ...] = ()
     waived_in: tuple[tuple[str, str], ...] = ()
     explained_in: tuple[tuple[str, str], ...] = ()

@@ -31,14 +31,15 @@ def account_of(
     the same.
     """
     listed = library.machines[machine].as_of
-    found = [_on(library, machine, listed, None)]
     days: dict[date, list[str]] = defaultdict(list)
     for done in works_done(library):
         if listed <= done.day <= as_of and _concerns(done.machine, done.steps, machine):
             days[done.day].append(done.decision)
+    found = [_account(position_on(library, machine, listed), listed, None)]
     for day, decisions in sorted(days.items()):
         shown = [name for name in decisions if name in published]
-        found.append(_on(library, machine, day + timedelta(days=1), shown[-1] if shown else None))
+        position = position_on(library, machine, day + timedelta(days=1))
+        found.append(_account(position, day, shown[-1] if shown else None))
     return tuple(found)
 
 
@@ -48,12 +49,10 @@ def _concerns(worked_on: str, steps: tuple[Step, ...], machine: str) -> bool:
     return worked_on == machine or machine in donors
 
 
-def _on(library: Library, machine: str, day: date, decision: str | None) -> Account:
-    position = position_on(library, machine, day)
-    shown = day if decision is None and not position.off else day - timedelta(days=1)
+def _account(position: Position, day: date, decision: str | None) -> Account:
     lasting = [p for here in position.places.values() for p in here if _lasts(p)]
     return Account(
-        day=shown,
+        day=day,
         decision=decision,
         pieces=_tally(position, lambda p: Fraction(p.count)),
         kilograms=_tally(position, lambda p: (p.kilograms_each or Fraction(0)) * p.count),

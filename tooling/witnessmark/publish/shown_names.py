@@ -9,7 +9,7 @@ from functools import cached_property
 from witnessmark.model.library import Library
 from witnessmark.model.words import Role
 
-SOMEBODY = "Somebody at the museum"
+SOMEBODY = "somebody at the museum"
 
 
 @dataclass(frozen=True)
@@ -19,16 +19,18 @@ class Names:
     library: Library
 
     def person(self, name: str) -> str:
-        """A role-holder by public name or title; a neutral word for anybody else."""
+        """A role-holder within a sentence: the public name, or the title with its article."""
         found = self.library.people.get(name)
-        return found.public if found else SOMEBODY
+        if found is None:
+            return SOMEBODY
+        return found.public_name or f"the {found.title[:1].lower()}{found.title[1:]}"
 
     def in_words(self, text: str) -> str | None:
         """Who a free text names, where that is a role-holder or a role; else nothing."""
         if text in self.library.people:
-            return self.library.people[text].public
-        roles = {role.value for role in Role} | {role.value.replace("-", " ") for role in Role}
-        return text.replace("-", " ").capitalize() if text.casefold() in roles else None
+            return self.person(text)
+        role = text.casefold().replace(" ", "-")
+        return f"the {role.replace('-', ' ')}" if role in set(Role) else None
 
     def machine(self, name: str) -> str:
         """A machine's name."""

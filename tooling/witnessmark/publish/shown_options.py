@@ -20,8 +20,8 @@ from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_steps import public_consequences, public_steps
 from witnessmark.scoring.authenticity import AspectScore, NotApplicable
 from witnessmark.scoring.matrix882 import cell_words
-from witnessmark.scoring.scores import OptionScores
 from witnessmark.scoring.score import Score, Scored, one_decimal
+from witnessmark.scoring.scores import OptionScores
 from witnessmark.weighing.case import Case
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -97,7 +97,9 @@ def _pieces(option: Option, case: Case) -> Pieces | None:
     """Original pieces in scope that stay, leave and are kept, or are lost."""
     if case.ground is None:
         return None
-    scope = {a: sum(p.count for p in here if p.is_in_scope) for a, here in case.ground.scope.items()}
+    scope = {
+        a: sum(p.count for p in here if p.is_in_scope) for a, here in case.ground.scope.items()
+    }
     out = {address: {"kept": 0, "lost": 0} for address in scope}
     for step in option.steps:
         for address in set(step.addresses) & set(out):
@@ -114,7 +116,7 @@ def _pieces(option: Option, case: Case) -> Pieces | None:
 def _effort(effort: Effort, museum: Museum) -> Iterator[tuple[str, str]]:
     """Money and hours only where the museum shows them."""
     if effort.done_by:
-        yield "Where", effort.done_by.definition
+        yield "Where it would be done", effort.done_by.definition
     if effort.hours and museum.shown.hours:
         yield "Hours of work", _between(effort.hours)
     if effort.cost and museum.shown.money:
@@ -172,8 +174,6 @@ def _criteria(
         if criterion is Criterion.SAFETY and isinstance(decision.hazards, NoneSigned):
             # The score's own sentence names the signer by id, which stays private.
             signed = decision.hazards.none
-            facts = (
-                f"{names.person(signed.by)} signed that there is no hazard: {signed.because}",
-                *scores.safety.caps,
-            )
+            said = f"It was signed by {names.person(signed.by)} that there is no hazard"
+            facts = (f"{said}: {signed.because}", *scores.safety.caps)
         yield criterion, public_score(scored, facts=facts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from witnessmark.publish.public_decision import PublicSheet
@@ -13,6 +14,8 @@ from witnessmark.worksheets.faults import SheetUnknown
 from witnessmark.worksheets.registry import find_sheet
 from witnessmark.worksheets.run import Result, Run
 from witnessmark.worksheets.signature import inputs_of, results_of
+
+NO_UNIT = "1"  # how a worksheet writes a bare number
 
 
 def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicSheet:
@@ -51,8 +54,33 @@ def _results(run: Run, sheet: Sheet) -> Iterator[tuple[str, str, str]]:
 def _shown(result: Result) -> str:
     if isinstance(result.value, str):
         return result.value
-    band = f" ± {result.plus_minus:.2g}" if result.plus_minus else ""
-    return f"{result.value:.4g}{band} {result.unit}".strip()
+    unit = "" if result.unit == NO_UNIT else f" {result.unit}"
+    return f"{with_band(result.value, result.plus_minus)}{unit}"
+
+
+def with_band(value: float, band: float | None) -> str:
+    """A number with four digits, or with as many places as the two digits of its band have.
+
+    >>> with_band(0.0050008, 0.000143), with_band(2147.3, None), with_band(0.9, 0.026)
+    ('0.00500 ± 0.00014', '2147', '0.900 ± 0.026')
+    """
+    if not band:
+        return _fixed(value, 4 - _size(value))
+    places = 2 - _size(band)
+    return f"{_fixed(value, places)} ± {_fixed(band, places)}"
+
+
+def _size(value: float) -> int:
+    """How many digits stand before the point; under nought the noughts behind it.
+
+    >>> _size(123.4), _size(0.00014)
+    (3, -3)
+    """
+    return math.floor(math.log10(abs(value))) + 1 if value else 1
+
+
+def _fixed(value: float, places: int) -> str:
+    return f"{value:.{max(places, 0)}f}"
 
 
 def _plain(name: str) -> str:

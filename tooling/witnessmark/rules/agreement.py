@@ -9,7 +9,6 @@ from typing import Any
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Path
-from witnessmark.model.words import State
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 from witnessmark.weighing.seals import reckoned_of, seals_of
@@ -67,12 +66,10 @@ def _plain(value: object) -> object:
 
 def check_sheets(case: Case, report: Report) -> Iterator[Diagnostic]:
     """Every worksheet the record uses can be reckoned from what it is given."""
-    draft = case.decision.state in {State.DRAFT, State.WITHDRAWN}
-    level = Level.NOTE if draft else Level.ERROR
     for index, sheet in enumerate(case.sheets):
         for fault in sheet.faults:
             given = sheet.used.given
             path: Path = ("worksheets", index, "sheet")
             if fault.name in given:
                 path = ("worksheets", index, "given", fault.name)
-            yield report.at(path, "WM070", fault.message, fix=fault.fix, level=level)
+            yield report.at(path, "WM070", fault.message, fix=fault.fix)

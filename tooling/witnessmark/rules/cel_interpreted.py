@@ -126,7 +126,7 @@ def _string(value: Value) -> Value:
 
 def _texts(*, of: Value) -> list[str]:
     found = list(cast("ListType", of))
-    if not all(isinstance(text, StringType) for text in found):
+    if not all(isinstance(text, str) for text in found):  # a sum of two is a plain str
         raise TypeError("this function takes a list of texts")
     return [str(text) for text in found]
 

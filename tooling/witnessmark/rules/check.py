@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.rules.agreement import check_seals, check_sheets
 from witnessmark.rules.judging import check_judging
+from witnessmark.rules.own_rules import check_own_rules
+from witnessmark.rules.quantities import check_measured, check_quantities
 from witnessmark.rules.references import check_references
 from witnessmark.rules.report import Report
+from witnessmark.rules.resting_check import check_resting
 from witnessmark.rules.rulebook import RuleBook
-from witnessmark.rules.rulebook_check import check_rules
+from witnessmark.rules.rulebook_check import check_rules, check_rules_around
 from witnessmark.rules.states import check_acceptance, check_states
 from witnessmark.rules.stock import (
     check_labels,
@@ -44,6 +47,8 @@ def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
     """Check the museum; findings and the count are of what lies under a path (all, without one)."""
     reports = {entry.file: Report(entry.shaped, entry.id) for entry in library.decisions}
     found: list[Diagnostic] = [*library.problems, *_of_files(library)]
+    found += check_rules_around(library, rulebook)
+    found += check_own_rules(library)
     found += check_labels(library, reports)
     cases = []
     for entry in library.decisions:
@@ -53,10 +58,21 @@ def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
             case = work_out(entry.value, entry.machine, library)
             cases.append(case)
             seen = _of_decision(entry, case, library, rulebook, report)
-            found += [d for d in seen if not report.is_follow_on(d)]
+            found += said_once(d for d in seen if not report.is_follow_on(d))
     inside = [d for d in found if is_under(d.file, under)]
     records = sum(is_under(entry.file, under) for entry in library.decisions)
     return Checked(records, tuple(in_order(inside)), tuple(cases))
+
+
+SAME_CAUSE = {"WM150": "WM060", "WM104": "WM064"}
+"""A rule, and the record check that has said the same more exactly when both speak."""
+
+
+def said_once(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
+    """The findings of a record less each rule's that a record check makes on the same option."""
+    found = list(diagnostics)
+    said = {(d.code, d.path[:2]) for d in found}
+    return [d for d in found if (SAME_CAUSE.get(d.code), d.path[:2]) not in said]
 
 
 def is_under(file: str, under: str) -> bool:
@@ -76,6 +92,7 @@ def _of_files(library: Library) -> Iterator[Diagnostic]:
     for findings in library.finding_files.values():
         yield from findings.diagnostics
     yield from check_machine_files(library)
+    yield from check_measured(library)
     yield from check_policies(library)
     yield from check_people(library)
 
@@ -90,10 +107,12 @@ def _of_decision(
         check_acceptance,
         check_stock,
         check_pictures,
+        check_quantities,
         check_seals,
     )
     for one in in_library:
         yield from one(case, library, report)
     yield from check_judging(case, report)
     yield from check_sheets(case, report)
+    yield from check_resting(case, library, rulebook, report)
     yield from check_rules(case, library, rulebook, report)

@@ -94,20 +94,10 @@ CODES: dict[str, Code] = {
         "Pictures are evidence and must be kept with the record.",
         "Put the picture in the photos folder of the machine, or correct the name.",
     ),
-    "WM046": Code(
-        "A name mixes alphabets that look alike",
-        "Two names that look the same but differ cannot be told apart by a reader.",
-        "Write the whole name in one alphabet.",
-    ),
     "WM050": Code(
         "A state asks for more than the record holds",
         "Each state tells the next reader what can be relied on.",
         "Add what is missing, or set the state back.",
-    ),
-    "WM051": Code(
-        "An agreed record needs two signatures",
-        "Collections and engineering (or safety) each answer for their side, not for the other.",
-        "Let the second person sign with `witnessmark sign`, or set the state to for-review.",
     ),
     "WM052": Code(
         "A signature is not by a holder of that role on that day",
@@ -118,16 +108,6 @@ CODES: dict[str, Code] = {
         "One person signed in two roles",
         "Four eyes see more than two.",
         "Let another holder of the role sign.",
-    ),
-    "WM054": Code(
-        "The proposer signed and no third person did",
-        "Nobody agrees to their own proposal alone with one other.",
-        "Let a third role-holder sign.",
-    ),
-    "WM055": Code(
-        "Work started before the last signature",
-        "Agreement comes before the work, or it is not agreement.",
-        "Correct the date, or record the emergency and when it was ratified.",
     ),
     "WM056": Code(
         "A date comes before one it must follow",
@@ -231,7 +211,7 @@ CODES: dict[str, Code] = {
     ),
     "WM088": Code(
         "Like parts are listed one by one",
-        "Bolts, rollers and pads of one drawing are one part with a count, or they swamp the score.",
+        "Bolts, rollers and pads of one drawing are one part with a count, not many.",
         "Make them one part with count.",
     ),
     "WM089": Code(

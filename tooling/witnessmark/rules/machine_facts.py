@@ -20,6 +20,7 @@ from witnessmark.rules.view_machine import (
     PartView,
     WholeMachineView,
 )
+from witnessmark.rules.view_words import Known
 
 MUSEUMS_OWN = "museum"
 
@@ -29,9 +30,11 @@ def iso(day: date | None) -> str:
     return day.isoformat() if day else ""
 
 
-def known(answer: bool | str) -> str:  # noqa: FBT001  the record's own true, false or unknown
+def known(answer: bool | str) -> Known:  # noqa: FBT001  the record's own true, false or unknown
     """True, false or unknown as a word."""
-    return answer if isinstance(answer, str) else str(answer).lower()
+    if answer is True:
+        return "true"
+    return "false" if answer is False else "unknown"
 
 
 def museum_view(library: Library) -> MuseumView:
@@ -57,7 +60,7 @@ def lot_view(
         "is_known": lot is not None,
         "origin": lot.origin.value if lot else "unknown",
         "made_to": lot.made_to.value if lot else "wear",
-        "can_be_made": "unknown" if lot is None else _known(lot.can_be_made),
+        "can_be_made": "unknown" if lot is None else known(lot.can_be_made),
         "has_pattern": lot is not None and bool(lot.pattern or lot.drawing),
         "conditions": (lot.conditions or "") if lot else "",
         "giver": (lot.giver or "") if lot else "",
@@ -70,8 +73,9 @@ def lot_view(
 
 
 @lru_cache(maxsize=512)
-def machine_view(machine: Machine, name: str, kept: str) -> MachineView:
-    """A machine under its folder's name, kept in one way; the same for all its decisions."""
+def machine_view(library: Library, name: str, kept: str) -> MachineView:
+    """A machine by its folder's name, kept in one way; the same for all its decisions."""
+    machine = library.machines[name]
     significance = machine.significance
     return {
         "id": name,
@@ -88,11 +92,12 @@ def machine_view(machine: Machine, name: str, kept: str) -> MachineView:
     }
 
 
-def whole_machine_view(machine: Machine, name: str) -> WholeMachineView:
+def whole_machine_view(library: Library, name: str) -> WholeMachineView:
     """A machine with its parts, kept as machine.yml last says."""
+    machine = library.machines[name]
     last = max(machine.kept, key=lambda way: way.since)
     return {
-        **machine_view(machine, name, last.how.value),
+        **machine_view(library, name, last.how.value),
         "as_of": machine.as_of.isoformat(),
         "parts": _part_views(machine),
     }
@@ -109,7 +114,7 @@ def _part_views(machine: Machine) -> list[PartView]:
             "origin": part.origin.value,
             "made_to": part.made_to.value,
             "count": part.count,
-            "can_be_made": _known(part.can_be_made),
+            "can_be_made": known(part.can_be_made),
             "is_last_known": part.last_known,
             "material": part.material or "",
             "drawing": part.drawing or "",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from witnessmark.model.decision import Decision, Signature
 from witnessmark.model.diagnostics import Diagnostic
@@ -14,10 +14,6 @@ from witnessmark.scoring.matrix882 import RiskLevel
 from witnessmark.scoring.score import Withheld
 from witnessmark.weighing.case import Case, accepted_option
 
-SIGNING_ROLES: Mapping[str, frozenset[Role]] = {
-    "collections": frozenset({Role.COLLECTIONS}),
-    "engineering or safety": frozenset({Role.ENGINEERING, Role.SAFETY}),
-}
 FROM_REVIEW = frozenset({State.FOR_REVIEW, State.AGREED, State.UNDER_WAY, State.DONE})
 SETTLED = frozenset({State.AGREED, State.UNDER_WAY, State.DONE})
 
@@ -28,7 +24,6 @@ def check_states(case: Case, library: Library, report: Report) -> Iterator[Diagn
     if decision.state in FROM_REVIEW:
         yield from _for_review(case, report)
     if decision.state in SETTLED:
-        yield from _agreed(decision, report)
         yield from _may_stand(case, report)
     yield from _signatures(decision, library, report)
     yield from _work(decision, report)
@@ -42,22 +37,6 @@ def _for_review(case: Case, report: Report) -> Iterator[Diagnostic]:
         yield report.at((), "WM050", f"A record {decision.state.value} has options; here are none.")
     if decision.options and decision.choice is None:
         yield report.at((), "WM050", f"A record {decision.state.value} has a choice; here is none.")
-
-
-def _agreed(decision: Decision, report: Report) -> Iterator[Diagnostic]:
-    path: Path = ("agreed",)
-    people = {signature.by for signature in decision.agreed}
-    if len(decision.agreed) < 2:  # noqa: PLR2004  two signatures
-        found = len(decision.agreed)
-        message = f"The state is {decision.state.value}, but {found} of 2 signatures are there."
-        yield report.at(path, "WM051", message, key=True)
-        return
-    for wanted, roles in SIGNING_ROLES.items():
-        if not any(signature.role in roles for signature in decision.agreed):
-            yield report.at(path, "WM051", f"Nobody signed for {wanted}.", key=True)
-    if decision.proposed_by in people and len(people) < 3:  # noqa: PLR2004  a third person
-        message = f"{decision.proposed_by} proposed this and signed it with only one other."
-        yield report.at(path, "WM054", message, key=True)
 
 
 def _signatures(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:

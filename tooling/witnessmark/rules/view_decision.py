@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TypedDict
 
 from witnessmark.rules.view_machine import FindingView
-from witnessmark.rules.view_option import OptionView, StepView
 from witnessmark.rules.view_words import (
     ChosenKindWord,
     Given,
@@ -74,7 +73,7 @@ class WorkView(TypedDict):
     ended: str
     by: list[str]
     has_departures: bool
-    steps: list[StepView]
+    has_steps: bool
     photos_before: int
     photos_during: int
 
@@ -82,8 +81,9 @@ class WorkView(TypedDict):
 class DecisionView(TypedDict):
     """One decision; dates are texts such as 2024-02-11, empty where there is none.
 
-    `read_on` is the day as on which machine and stock are read. `chosen` holds the chosen option,
-    or nothing. `losses_signed`: somebody answers for there being none.
+    `read_on` is the day as on which machine and stock are read. `losses_signed`: somebody answers
+    for there being none. The options stand beside it, so that rules that do not ask of them are
+    quick.
     """
 
     id: str
@@ -101,9 +101,7 @@ class DecisionView(TypedDict):
     sheets: list[SheetView]
     hazards_given: Given
     hazards: list[HazardView]
-    options: list[OptionView]
     has_choice: bool
-    chosen: list[OptionView]
     choice_because: str
     gives_up: str
     dissent_given: Given

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, TypedDict
+from typing import TypedDict
 
 from witnessmark.rules.view_machine import LotView
 from witnessmark.rules.view_words import (
@@ -10,6 +10,7 @@ from witnessmark.rules.view_words import (
     DoWord,
     FateWord,
     Given,
+    HowWord,
     KindWord,
     Known,
     LikeWord,
@@ -23,6 +24,7 @@ class RemovedView(TypedDict):
     """Like pieces that a step takes out of one place.
 
     `is_evidence`: original and not made to be used up. `is_off`: not put back by a later step.
+    What is both is listed again under `leaving`.
     """
 
     part: str
@@ -74,7 +76,8 @@ class DonorView(TypedDict):
 class StepView(TypedDict):
     """One step, planned or as done; `index` counts in its list, from 0.
 
-    `is_in_force`: of the chosen option while it is to be done, or as done once it is.
+    `is_in_force`: of the chosen option while it is to be done, or as done once it is. `leaving` is
+    what of `removed` is evidence and is not put back.
     """
 
     index: int
@@ -86,6 +89,7 @@ class StepView(TypedDict):
     parts: list[str]
     touches_original: bool
     removed: list[RemovedView]
+    leaving: list[RemovedView]
     fitted: list[FittedView]
     lots: list[LotView]
     donors: list[DonorView]
@@ -93,13 +97,21 @@ class StepView(TypedDict):
     because: str
 
 
+class BriefStepView(TypedDict):
+    """A step as its option lists it; rules about steps see the whole of it."""
+
+    do: DoWord
+    touches_original: bool
+
+
 class AspectView(TypedDict):
     """One aspect of authenticity of one option, with the sentence, who judged and when."""
 
     aspect: AspectWord
-    how: Literal["computed", "judged", "unaffected", "not applicable", "blank"]
+    how: HowWord
     likely: float | None
     because: str
+    because_words: int
     by: str
     judged_on: str
 
@@ -126,6 +138,8 @@ class OptionView(TypedDict):
 
     `is_irreversible`: reversibility of 1 or less. `worst_risk` is empty while no hazard is answered
     or none is there. `is_risk_accepted`: somebody accepts its risk below the floor for a time.
+    `gentler`: options that could be chosen, too, and keep more of the original metal or can better
+    be undone, and are worse in neither.
     """
 
     index: int
@@ -137,6 +151,7 @@ class OptionView(TypedDict):
     is_set_aside: bool
     is_ruled_out: bool
     misses_aim: bool
+    not_scored: str
     why_not: str
     way_back: str
     consequences_given: Given
@@ -149,7 +164,9 @@ class OptionView(TypedDict):
     is_irreversible: bool
     touches_original: bool
     loses_evidence: bool
+    gentler: list[str]
     aspects: list[AspectView]
-    steps: list[StepView]
+    steps: list[BriefStepView]
     removed: list[RemovedView]
+    leaving: list[RemovedView]
     fitted: list[FittedView]

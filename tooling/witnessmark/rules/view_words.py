@@ -34,7 +34,7 @@ Known = Literal["true", "false", "unknown"]
 """An answer that may be unknown, as records write it."""
 
 
-def _or_unsaid(words: type[Word] | type[RiskLevel]) -> Any:  # noqa: ANN401  a Literal made at run time
+def _or_unsaid(words: type[Word | RiskLevel]) -> Any:  # noqa: ANN401  a Literal made at run time
     return Literal[("", *(word.value for word in words))]
 
 
@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     DoWord: TypeAlias = str
     FateWord: TypeAlias = str
     GradeWord: TypeAlias = str
+    HowWord: TypeAlias = str
     KeptWord: TypeAlias = str
     KindWord: TypeAlias = str
     ChosenKindWord: TypeAlias = str
@@ -59,6 +60,7 @@ else:
     AspectWord, BasisWord, DoWord, GradeWord, KeptWord = Aspect, Basis, Do, Grade, Kept
     KindWord, MadeToWord, OriginWord, PhaseWord = Kind, MadeTo, Origin, Phase
     PurposeWord, RoleWord, StateWord = Purpose, Role, State
+    HowWord = Literal["computed", "judged", "unaffected", "not applicable", "blank"]
     # These may be left unsaid, which rules see as an empty text.
     FateWord, LikeWord = _or_unsaid(Fate), _or_unsaid(Like)
     RiskWord, ChosenKindWord = _or_unsaid(RiskLevel), _or_unsaid(Kind)

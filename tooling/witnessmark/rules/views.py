@@ -25,8 +25,11 @@ VARIABLES: Mapping[Scope, Mapping[str, type]] = {
     Scope.MUSEUM: {"museum": MuseumView},
     Scope.MACHINE: {"machine": WholeMachineView},
     Scope.FINDING: {"finding": FindingView, "machine": MachineView},
-    Scope.DECISION: _DECISION,
+    Scope.DECISION: {**_DECISION, "options": list[OptionView], "chosen": list[OptionView]},
     Scope.OPTION: {**_DECISION, "option": OptionView},
     Scope.STEP: {**_DECISION, "step": StepView},
 }
-"""For each scope, the names its rules may use and the types that describe them."""
+"""For each scope, the names its rules may use and the types that describe them.
+
+`chosen` holds the chosen option, or nothing.
+"""

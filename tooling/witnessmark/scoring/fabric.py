@@ -122,10 +122,22 @@ def one_percent(share: Fraction) -> str:
 
 def _lay(places: dict[str, list[_Fate]], event: Step | Consequence, undo: int) -> None:
     if isinstance(event, Step) and event.do is Do.EXCHANGE:
+        _swap(places, *event.addresses)
         return
     for address in event.addresses:
         if address in places:
             places[address] = list(_after(places[address], event, undo))
+
+
+def _swap(places: dict[str, list[_Fate]], first: str, second: str) -> None:
+    """Let what sits in two places change places; what is out stays with the place it left."""
+    here, there = places.get(first, []), places.get(second, [])
+    moved = {first: (here, there), second: (there, here)}
+    for address, (before, arriving) in moved.items():
+        fates = [f for f in before if f.is_out] + [f for f in arriving if not f.is_out]
+        places[address] = fates
+        if not fates:
+            del places[address]
 
 
 def _after(fates: list[_Fate], event: Step | Consequence, undo: int) -> Iterator[_Fate]:
@@ -164,10 +176,11 @@ def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
     count = sum(f.pieces.count for f in fates)
     shares = [(f.pieces.count, _share(f, table), f) for f in fates]
     share = sum((n * s for n, s, _ in shares), Fraction(0)) / count
-    worst = min(shares, key=lambda row: row[1])
-    some = f"{worst[0]} of {count} " if worst[0] < count else ""
+    what = _words(min(shares, key=lambda row: row[1])[2])
+    alike = sum(n for n, _, fate in shares if _words(fate) == what)
+    some = f"{alike} of {count} " if alike < count else ""
     lost = any(f.pieces.last_known and f.fate is Fate.LOST for f in fates)
-    return Treated(address, fates[0].pieces.name, count, share, some + _words(worst[2]), lost)
+    return Treated(address, fates[0].pieces.name, count, share, some + what, lost)
 
 
 def _share(fate: _Fate, table: FabricTable) -> Fraction:

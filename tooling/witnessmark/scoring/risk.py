@@ -12,7 +12,7 @@ from witnessmark.scoring.matrix882 import LEVEL_OF_RISK, RiskLevel, cell_words, 
 from witnessmark.scoring.score import Score, Scored, Withheld
 
 CAP_WHEN_BEYOND = 1
-UNCHANGED_BY = frozenset(Do) - ALTERS - FITS - {Do.REMOVE, Do.EXCHANGE}
+CHANGED_BY = ALTERS | FITS | {Do.EXCHANGE}
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def _caps(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[str]:
     """Worksheets beyond their limit that bear on a part this option leaves in service unchanged."""
     if option.kind is Kind.STOP_RUNNING:
         return
-    changed = {a for s in option.steps if s.do not in UNCHANGED_BY for a in s.addresses}
+    changed = _changed(option)
     relied = [(n, s) for n, s in enumerate(sheets) if s.id in option.relies_on]
     for number, sheet in enumerate(sheets):
         if sheet.verdict != "beyond":
@@ -119,6 +119,20 @@ def _caps(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[str]:
                     f"Worksheet {sheet.id} is beyond its limit and {address} stays in service "
                     "as it is."
                 )
+
+
+def _changed(option: Option) -> set[str]:
+    """The places that hold something else afterwards; what is only put back is not changed."""
+    changed: set[str] = set()
+    out: set[str] = set()
+    for step in option.steps:
+        if step.do is Do.REMOVE:
+            out.update(step.addresses)
+        elif step.do is Do.REFIT:
+            out.difference_update(step.addresses)
+        elif step.do in CHANGED_BY:
+            changed.update(step.addresses)
+    return changed | out
 
 
 def _capped(score: Score, caps: Sequence[str]) -> Score:

@@ -7,9 +7,9 @@ follows E.C.C.O. Professional Guidelines II, 2003, article 9.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from witnessmark.model.options import ALTERS, FITS, Consequence, Option, Step
+from witnessmark.model.options import FITS, Consequence, Option, Step
 from witnessmark.model.position import Pieces
 from witnessmark.model.words import Do, Fate, MadeTo
 from witnessmark.scoring.score import Score, Scored, Withheld
@@ -94,6 +94,39 @@ def _fact(row: Undo) -> str:
     return f"{row.what} {', '.join(row.addresses)}: undo {row.level}{own}."
 
 
+@dataclass
+class _Bench:
+    """Whose own pieces sit in each place, as the steps are laid one by one."""
+
+    pieces_at: PiecesAt
+    moved: dict[str, str] = field(default_factory=dict)
+    out: set[str] = field(default_factory=set)
+    renewed: set[str] = field(default_factory=set)
+
+    def touched_by(self, event: Step | Consequence) -> list[Pieces]:
+        """The pieces an event acts on: the old ones, where no new part has taken their place."""
+        fits = isinstance(event, Step) and event.do in FITS
+        old = [a for a in event.addresses if fits or a not in self.renewed]
+        return [p for address in old for p in self.pieces_at(self.moved.get(address, address))]
+
+    def lay(self, step: Step) -> None:
+        """Note what a step takes out, renews or exchanges; a count renews no place wholly."""
+        here = set(step.addresses)
+        if step.do is Do.EXCHANGE:
+            first, second = step.addresses
+            at = self.moved
+            at[first], at[second] = at.get(second, second), at.get(first, first)
+            for places in (self.out, self.renewed):
+                if len(places & here) == 1:
+                    places.symmetric_difference_update(here)
+        elif step.do is Do.REFIT:
+            self.out -= here
+        elif step.count is None and step.do is Do.REMOVE:
+            self.out |= here
+        elif step.count is None and step.do in FITS:
+            self.renewed |= here & self.out
+
+
 def _rows(
     option: Option,
     pieces_at: PiecesAt,
@@ -101,10 +134,9 @@ def _rows(
     table: Mapping[Do, int],
     stock: Mapping[str, Stock],
 ) -> Iterator[Undo]:
-    renewed: set[str] = set()
+    bench = _Bench(pieces_at)
     for index, step in enumerate(option.steps):
-        old = [a for a in step.addresses if not (step.do in ALTERS and a in renewed)]
-        pieces = [p for address in old for p in pieces_at(address)]
+        pieces = bench.touched_by(step)
         if step.do is Do.FIT_FROM_DONOR and step.source:
             pieces += donor_at(step.source)
         originals = [p for p in pieces if p.is_in_scope]
@@ -114,13 +146,13 @@ def _rows(
         yield Undo(
             index, what, step.addresses, set_level, level, step.because, counts=bool(originals)
         )
-        renewed |= set(step.addresses) if step.do in FITS and step.count is None else set()
+        bench.lay(step)
     for offset, consequence in enumerate(option.listed_consequences, start=len(option.steps)):
-        yield _of_consequence(offset, consequence, pieces_at)
+        yield _of_consequence(offset, consequence, bench.touched_by(consequence))
 
 
-def _of_consequence(index: int, consequence: Consequence, pieces_at: PiecesAt) -> Undo:
-    counts = any(p.is_in_scope for address in consequence.addresses for p in pieces_at(address))
+def _of_consequence(index: int, consequence: Consequence, pieces: list[Pieces]) -> Undo:
+    counts = any(p.is_in_scope for p in pieces)
     level = 1 if consequence.undo is None else consequence.undo
     what = f"Becomes {consequence.becomes}:"
     return Undo(

@@ -62,7 +62,9 @@ class Input:
 
     `above` is refused at and under, `refuse_low` under, `refuse_high` over it. Outside `low` to
     `high` the result carries a caution. `named` gives words that stand for a quantity, such as
-    a property class.
+    a property class; `rows` gives words that stand for a row of a table, which the equation gets
+    in place of a number. `whole` is for what is counted: no parts of one, and no band. `exact`
+    says what to do instead where a band is not taken. `band_of` names the input whose band this is.
     """
 
     unit: str
@@ -73,7 +75,11 @@ class Input:
     refuse_low: str | None = None
     refuse_high: str | None = None
     named: Mapping[str, str] = field(default_factory=dict)
+    rows: Mapping[str, object] = field(default_factory=dict)
     band: Band = Band.UNIFORM
+    whole: bool = False
+    exact: str = ""
+    band_of: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -135,11 +141,14 @@ class Gives:
     """A result: a number in `unit`, or a word where `unit` is empty.
 
     `unit_by` names an input and gives the unit for each of its words, where the unit follows one.
+    `band_from` names the result that is the expanded uncertainty of this one, where the equation
+    itself works it out.
     """
 
     unit: str
     meaning: str
     unit_by: tuple[str, Mapping[str, str]] | None = None
+    band_from: str = ""
 
 
 class Figures:

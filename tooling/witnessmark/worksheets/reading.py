@@ -5,10 +5,10 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from witnessmark.model.quantity import QuantityFault, convert, parse_quantity
+from witnessmark.model.quantity import Quantity, QuantityFault, convert, parse_quantity
 from witnessmark.model.thread import parse_thread
 from witnessmark.model.units import UNITS
 from witnessmark.worksheets.declare import (
@@ -57,9 +57,38 @@ def read_given(sheet: Sheet, *, given: Given) -> dict[str, object]:
                 read[entry.name] = _read_one(entry, _as_list(given[entry.name]))
             except QuantityFault as fault:
                 faults.append(Fault(name=entry.name, message=fault.message, fix=fault.fix))
+    faults.extend(_bands_stated_twice(taken, read=read))
     if faults:
         raise SheetRefuses(sheet.id, faults=tuple(faults))
-    return read
+    return read | dict(_with_bands(taken, read=read))
+
+
+def _bands_apart(
+    taken: Iterable[Taken], *, read: Mapping[str, object]
+) -> Iterator[tuple[str, str, Measured, Measured]]:
+    """Give the name of each band given apart, and of its input, with both as read."""
+    for entry in taken:
+        if isinstance(entry.kind, Input) and entry.kind.band_of:
+            band, banded = read.get(entry.name), read.get(entry.kind.band_of)
+            if isinstance(band, Measured) and isinstance(banded, Measured):
+                yield entry.name, entry.kind.band_of, band, banded
+
+
+def _bands_stated_twice(taken: Iterable[Taken], *, read: Mapping[str, object]) -> Iterator[Fault]:
+    for name, of, _, banded in _bands_apart(taken, read=read):
+        if banded.half_width is not None:
+            yield Fault(
+                name=name,
+                message=f"The band of '{of}' is stated twice.",
+                fix=f"Write it after the ± or as '{name}', not both.",
+            )
+
+
+def _with_bands(
+    taken: Iterable[Taken], *, read: Mapping[str, object]
+) -> Iterator[tuple[str, Measured]]:
+    for _, of, band, banded in _bands_apart(taken, read=read):
+        yield of, replace(banded, half_width=band.value or None)
 
 
 def _as_list(texts: str | Sequence[str]) -> list[str]:
@@ -89,6 +118,10 @@ def _missing_names(taken: Iterable[Taken], *, given: Given) -> Iterator[Fault]:
 def write_like(kind: Kind) -> str:
     """Give a short pattern of how an input is written."""
     match kind:
+        case Input(whole=True):
+            return "a whole number"
+        case Input(unit=unit, rows=rows) if rows:
+            return f"a number and a unit, such as {unit}, or a name such as {next(iter(rows))}"
         case Input(unit=unit):
             return "a number" if unit == "1" else f"a number and a unit, such as {unit}"
         case Choice(words=words):
@@ -112,6 +145,8 @@ def _read_one(entry: Taken, texts: list[str]) -> object:
     if len(texts) != 1:
         raise QuantityFault(f"'{entry.name}' is given {len(texts)} times.", fix="Give it once.")
     match kind:
+        case Input(rows=rows) if texts[0].strip() in rows:
+            return rows[texts[0].strip()]
         case Input():
             return _read_quantity(kind, name=entry.name, text=texts[0])
         case ThreadName():
@@ -146,6 +181,8 @@ def _read_row(kind: Each, *, name: str, text: str) -> tuple[Measured, ...]:
 def _read_quantity(kind: Input, *, name: str, text: str) -> Measured:
     quantity = parse_quantity(kind.named.get(text.strip(), text))
     value = convert(quantity, kind.unit)
+    _refuse_parts_of_one(kind, name=name, value=value, quantity=quantity)
+    _refuse_band(kind, quantity=quantity)
     _refuse_out_of_bounds(kind, name=name, value=value, written=text)
     return Measured(
         value=quantity.in_base,
@@ -153,6 +190,21 @@ def _read_quantity(kind: Input, *, name: str, text: str) -> Measured:
         band=kind.band,
         cautions=tuple(_range_cautions(kind, name=name, value=value, written=text)),
     )
+
+
+def _refuse_parts_of_one(kind: Input, *, name: str, value: Fraction, quantity: Quantity) -> None:
+    if kind.whole and (value.denominator != 1 or quantity.plus_minus):
+        raise QuantityFault(
+            f"'{quantity.written}' cannot be the {name}: {kind.meaning}.",
+            fix="It is counted: write a whole number, without a ±.",
+        )
+
+
+def _refuse_band(kind: Input, *, quantity: Quantity) -> None:
+    if kind.exact and quantity.plus_minus:
+        raise QuantityFault(
+            f"'{quantity.written}' states a ± where this sheet takes none.", fix=kind.exact
+        )
 
 
 def _refuse_out_of_bounds(kind: Input, *, name: str, value: Fraction, written: str) -> None:

@@ -64,7 +64,7 @@ def run(sheet: Sheet, given: Given) -> Run:
         results=reached.results(),
         verdict=governing(limit.verdict for limit in limits),
         limits=limits,
-        cautions=(*reached.cautions(has_limits=bool(limits)), STANDING_CAUTION),
+        cautions=(*reached.cautions(limits), STANDING_CAUTION),
         assumptions=ASSUMPTIONS if has_bands(read) else (),
         source="; ".join(str(source) for source in sheet.sources),
     )
@@ -108,7 +108,15 @@ class _Reached:
         )
 
     def _band(self, name: str, *, unit: Unit) -> float | None:
-        return None if self._bands is None else self._bands.get(name, 0.0) / float(unit.factor)
+        band = self._base_band(name, result=name)
+        return None if band is None else band / float(unit.factor)
+
+    def _base_band(self, name: str, *, result: str) -> float | None:
+        """Give the k = 2 band of a figure, worked out by the equation itself or by propagation."""
+        stated = results_of(self._sheet.equation)[result].band_from
+        if stated in self._outcome:
+            return float(self._outcome[stated])
+        return None if self._bands is None else self._bands.get(name, 0.0)
 
     def limits_met(self) -> Iterator[LimitMet]:
         for number, limit in enumerate(self._sheet.limits):
@@ -119,7 +127,7 @@ class _Reached:
     def _met(self, limit: Limit, *, number: int, bound: Number) -> LimitMet:
         value = self._figures.number(limit.result)
         margin = margin_of(limit.side, value=value, bound=bound)
-        band = None if self._bands is None else self._bands.get(margin_name(number), 0.0)
+        band = self._base_band(margin_name(number), result=limit.result)
         verdict, because = _judged(limit, self._figures, margin=margin, bound=bound, band=band)
         name = self._unit(results_of(self._sheet.equation)[limit.result])
         unit = UNITS[name]
@@ -135,13 +143,13 @@ class _Reached:
             because=because,
         )
 
-    def cautions(self, *, has_limits: bool) -> Iterator[str]:
+    def cautions(self, limits: tuple[LimitMet, ...]) -> Iterator[str]:
         for value in self._read.values():
             yield from _range_cautions(value)
         for caution in self._sheet.cautions:
             if caution.when is None or caution.when(self._figures):
                 yield caution.text
-        if has_limits and self._bands is None:
+        if any(limit.plus_minus is None for limit in limits):
             yield _NO_BANDS
 
 

@@ -1,0 +1,160 @@
+"""The one door from the museum's records to the public: what is allowed through, no more."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
+from datetime import date
+
+from witnessmark.errors import WitnessmarkError
+from witnessmark.model.decision import Decision, Withheld
+from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.words import Role, State
+from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
+from witnessmark.publish.public_decision import PublicDecision, PublicRevision
+from witnessmark.publish.public_policy import public_policies
+from witnessmark.publish.public_rule import PublicRule
+from witnessmark.publish.shown_decision import Surroundings, public_decision
+from witnessmark.publish.shown_machine import public_machine
+from witnessmark.publish.shown_names import Names
+from witnessmark.rules.rule import Rule
+from witnessmark.rules.rulebook import RuleBook
+
+PUBLIC_STATES = frozenset({State.AGREED, State.UNDER_WAY, State.DONE, State.REPLACED})
+"""Every record not yet agreed, and every one withdrawn, stays in the house."""
+
+NO_REVISIONS: Mapping[str, PublicRevision] = {}
+
+
+def public_museum(
+    library: Library,
+    rulebook: RuleBook,
+    *,
+    as_of: date,
+    revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
+    pictures: Collection[str] = (),
+) -> PublicMuseum:
+    """Everything the site may show.
+
+    `pictures` are the paths, below the museum folder, of the pictures that may be copied.
+
+    Raises:
+        WitnessmarkError: museum.yml could not be read whole.
+
+    """
+    museum = library.museum.value
+    if museum is None or not library.museum.whole:
+        raise WitnessmarkError(
+            f"{library.root}/museum.yml cannot be read whole, so nothing is published.",
+            remedy="Run check and mend what it names.",
+        )
+    names = Names(library)
+    shown = tuple(_shown(library))
+    published = {entry.id for entry in shown}
+    kept_back = tuple(_withheld(library, names))
+    titles = {rule.id: rule for rule in rulebook.rules}
+    around = Surroundings(
+        library=library,
+        names=names,
+        museum=museum,
+        as_of=as_of,
+        published=published,
+        listed=published | {withheld.id for withheld in kept_back},
+        pictures=pictures,
+        revisions=revisions,
+        rules=titles,
+    )
+    found = (public_decision(entry, around) for entry in shown)
+    decisions = tuple(decision for decision in found if decision is not None)
+    machines = tuple(
+        public_machine(
+            library, name, as_of=as_of, published=published, names=names, pictures=pictures
+        )
+        for name in library.machines
+        if library.machine_files[name].whole
+    )
+    return PublicMuseum(
+        name=museum.name,
+        place=museum.place,
+        web=museum.web if museum.web and is_web_address(museum.web) else None,
+        about=museum.about,
+        as_of=as_of,
+        machines=machines,
+        decisions=decisions,
+        withheld=kept_back,
+        rules=tuple(_rule(rule, decisions) for rule in rulebook.rules),
+        policies=public_policies(library),
+        roles=tuple(_roles(library, as_of)),
+    )
+
+
+def is_web_address(text: str) -> bool:
+    """True for an address a link may lead to; anything that could run is none."""
+    return text.startswith(("https://", "http://"))
+
+
+def _public(library: Library) -> Iterator[tuple[DecisionFile, Decision]]:
+    """Records read whole, of a machine read whole, in a state the public may see."""
+    for name, entry in sorted(library.by_id.items()):
+        machine = library.machine_files.get(entry.machine)
+        decision = entry.value
+        if decision is None or not entry.shaped.whole or machine is None or not machine.whole:
+            continue
+        if decision.state in PUBLIC_STATES and name == decision.id:
+            yield entry, decision
+
+
+def _shown(library: Library) -> Iterator[DecisionFile]:
+    return (
+        entry
+        for entry, decision in _public(library)
+        if decision.publish is True and decision.choice is not None
+    )
+
+
+def _withheld(library: Library, names: Names) -> Iterator[PublicWithheld]:
+    for entry, decision in _public(library):
+        if isinstance(decision.publish, Withheld):
+            yield PublicWithheld(
+                id=entry.id,
+                machine=entry.machine,
+                machine_name=names.machine(entry.machine),
+                because=decision.publish.withheld,
+            )
+
+
+def _rule(rule: Rule, decisions: tuple[PublicDecision, ...]) -> PublicRule:
+    bare = PublicRule(
+        id=rule.id,
+        code=rule.code,
+        level=rule.level,
+        waivable=rule.waivable,
+        title=rule.title,
+        why=rule.why,
+        family=rule.family,
+        scope=rule.scope,
+        sources=rule.sources,
+        when=rule.when,
+        holds=rule.holds,
+        remedy=rule.remedy,
+        cases=rule.cases,
+    )
+    return replace(
+        bare,
+        met_in=tuple(d.id for d in decisions if rule.id in dict(d.met)),
+        broken_in=tuple(d.id for d in decisions if rule.id in dict(d.broken)),
+        waived_in=tuple(
+            (d.id, w.because) for d in decisions for w in d.waived if w.rule == rule.id
+        ),
+        explained_in=tuple(
+            (d.id, e.because) for d in decisions for e in d.explained if e.rule == rule.id
+        ),
+    )
+
+
+def _roles(library: Library, as_of: date) -> Iterator[PublicRole]:
+    for role in Role:
+        people = sorted(library.people.items())
+        holders = tuple(person.public for _, person in people if person.holds(role, on=as_of))
+        if holders:
+            yield PublicRole(role=role, holders=holders)

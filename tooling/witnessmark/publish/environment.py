@@ -1,0 +1,129 @@
+"""The templates and the few ways in which they may turn a value into text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+from fractions import Fraction
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from witnessmark.publish.anchors import SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
+from witnessmark.publish.figures.figure import Figure
+from witnessmark.publish.shown_names import listed
+from witnessmark.scoring.fabric import one_percent
+from witnessmark.scoring.score import one_decimal
+from witnessmark.weighing.verdict import in_a_hundred
+
+# English month names written out, so that no locale of the machine can change a page.
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June", "July"),
+    *("August", "September", "October", "November", "December"),
+)
+_BLANK_LINE = re.compile(r"\n[ \t]*\n")
+
+
+@cache
+def environment() -> Environment:
+    """The one environment: everything escaped, nothing undefined, no text run twice.
+
+    Cached because compiling the templates costs more than a page.
+    """
+    found = Environment(
+        loader=PackageLoader("witnessmark.publish", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    found.filters |= {
+        "paragraphs": paragraphs,
+        "day": long_day,
+        "words": plain_words,
+        "sentence": lambda text: f"{text[:1].upper()}{text[1:]}",
+        "within": within,
+        "stopped": stopped,
+        "named": named,
+        "level": one_decimal,
+        "percent": one_percent,
+        "in_a_hundred": in_a_hundred,
+        "listed": listed,
+        "amount": amount,
+    }
+    found.globals |= {
+        "figure": _figure,
+        "undo_words": lambda level: nearest_anchor(UNDO_ANCHORS, level),
+        "safety_words": lambda level: nearest_anchor(SAFETY_ANCHORS, level),
+    }
+    return found
+
+
+def _figure(figure: Figure) -> Markup:
+    """The markup of a figure and its table; marked safe because a template made it."""
+    text = environment().get_template("figures/figure.html").render(figure=figure)
+    return Markup(text)  # noqa: S704  the template escaped it
+
+
+def paragraphs(text: str) -> list[str]:
+    """The paragraphs of a text, parted by blank lines."""
+    return [part.strip() for part in _BLANK_LINE.split(text) if part.strip()]
+
+
+def long_day(day: date) -> str:
+    """A day as people write it.
+
+    >>> long_day(date(2024, 3, 2))
+    '2 March 2024'
+    """
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def plain_words(word: str) -> str:
+    """A closed word without its hyphens; the lists themselves keep them.
+
+    >>> plain_words("leave-as-found")
+    'leave as found'
+    """
+    return word.replace("-", " ")
+
+
+def within(text: str) -> str:
+    """A text as it stands within a sentence; what starts with two capitals or a sign is kept.
+
+    >>> within("Slewing post"), within("V-belt"), within("MQ drawing")
+    ('slewing post', 'V-belt', 'MQ drawing')
+    """
+    return f"{text[:1].lower()}{text[1:]}" if text[1:2].islower() else text
+
+
+def stopped(text: str) -> str:
+    """A text with a stop at its end, unless it has one.
+
+    >>> stopped("It knocks"), stopped("Does it?")
+    ('It knocks.', 'Does it?')
+    """
+    return text if text.endswith((".", "!", "?", "\N{HORIZONTAL ELLIPSIS}")) else f"{text}."
+
+
+def named(names: Sequence[str]) -> str:
+    """Parts in a row, as a sentence that starts with them has them.
+
+    >>> named(["Upper bush", "Post"])
+    'Upper bush and post'
+    """
+    return listed([*names[:1], *(within(name) for name in names[1:])])
+
+
+def amount(value: Fraction) -> str:
+    """A count or a mass with at most one decimal, thousands parted by a space that does not break.
+
+    >>> amount(Fraction(12345, 10)).split(), amount(Fraction(3))
+    (['1', '234.5'], '3')
+    """
+    whole, _, tenth = one_decimal(value).partition(".")
+    spaced = f"{int(whole):,}".replace(",", "\N{NO-BREAK SPACE}")
+    return f"{spaced}.{tenth}" if tenth else spaced

@@ -1,0 +1,107 @@
+"""The same pages inside a mkdocs theme: a thin adapter, since the theme will not last for ever."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from typing import cast
+
+from jinja2 import Environment
+from markupsafe import escape
+from mkdocs.config import base
+from mkdocs.config import config_options as c
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page as ThemedPage
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+from mkdocs.utils.templates import TemplateContext
+
+from witnessmark.errors import WitnessmarkError
+from witnessmark.publish.allow import NO_REVISIONS
+from witnessmark.publish.pages import Page
+from witnessmark.publish.policy_of_scripts import Policies
+from witnessmark.publish.public_decision import PublicRevision
+from witnessmark.publish.themed import themed_site
+
+
+class WitnessmarkConfig(base.Config):  # type: ignore[no-untyped-call]  # mkdocs leaves it untyped
+    """What mkdocs.yml may say: where the museum lies and the day the site is made for."""
+
+    museum = c.Type(str, default="decisions")
+    as_of = c.Optional(c.Type((str, date)))
+
+
+class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyped-call]
+    """Hands every page to mkdocs as ready markup, so that no record text is read as Markdown."""
+
+    revisions: Mapping[str, PublicRevision] = NO_REVISIONS
+    """Set by `witnessmark publish`, which knows the history."""
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add every page, picture and style sheet as a file that lies nowhere on disk."""
+        place = Path(config.config_file_path or "mkdocs.yml").parent / self.config.museum
+        day = str(self.config.as_of) if self.config.as_of else None
+        try:
+            pages, others = themed_site(place, as_of=day, revisions=self.revisions)
+        except WitnessmarkError as error:
+            raise PluginError(str(error)) from error
+        self.pages: dict[str, Page] = {_source(page): page for page in pages}
+        for name, content in {**dict.fromkeys(self.pages, b""), **others}.items():
+            if written := files.get_file_from_path(name):
+                files.remove(written)
+            level = InclusionLevel.NOT_IN_NAV
+            files.append(File.generated(config, name, content=content, inclusion=level))
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: ThemedPage, **_: object) -> str:
+        """Set title and description, escaped here because the theme does not."""
+        if made := self.pages.get(page.file.src_uri):
+            page.meta = {
+                "title": str(escape(made.title)),
+                "description": str(escape(made.description)),
+                "hide": ["navigation"] if made.toc else ["navigation", "toc"],
+            }
+        return markdown
+
+    def on_page_content(self, html: str, *, page: ThemedPage, **_: object) -> str:
+        """Put the ready markup and its headings in place of the empty page."""
+        made = self.pages.get(page.file.src_uri)
+        if made is None:
+            return html
+        page.toc = TableOfContents([AnchorLink(s.title, s.id, 2) for s in made.toc])
+        return str(made.body)
+
+    def on_env(self, env: Environment, **_: object) -> Environment:
+        """Keep the theme's templates at hand, to see which scripts they bring."""
+        self.policies = Policies(env)
+        return env
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: ThemedPage, **_: object
+    ) -> TemplateContext:
+        """Let the page run the theme's own scripts, and no script that its content might hold."""
+        bare = copy.copy(page)
+        bare.content, bare.title, bare.meta, bare.toc = "", "", {}, TableOfContents([])
+        return _with(context, self.policies.of(context, "main.html", page=bare))
+
+    def on_template_context(
+        self, context: TemplateContext, *, template_name: str, **_: object
+    ) -> TemplateContext:
+        """The same for pages of the theme that show no record, such as the one for a lost link."""
+        if not template_name.endswith(".html"):
+            return context
+        return _with(context, self.policies.of(context, template_name))
+
+
+def _with(context: TemplateContext, policy: str) -> TemplateContext:
+    """The context with one name more, which our overrides of the theme print."""
+    return cast("TemplateContext", {**context, "content_policy": policy})
+
+
+def _source(page: Page) -> str:
+    """The name of the Markdown file that mkdocs believes the page comes from."""
+    return f"{page.path.removesuffix('.html')}.md"

@@ -1,0 +1,100 @@
+"""Every page of the site as markup, in the order of its addresses; no disk, no clock."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Literal
+from urllib.parse import urlsplit
+
+from markupsafe import Markup
+
+from witnessmark.publish.environment import environment
+from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.views import Section, View
+from witnessmark.publish.views_decision import decision_view, withheld_view
+from witnessmark.publish.views_lists import about_view, decisions_view, home_view, lost_view
+from witnessmark.publish.views_machine import machine_view, machines_view
+from witnessmark.publish.views_rules import glossary_view, rule_view, rules_view, scoring_view
+
+Skin = Literal["plain", "themed"]
+_AS_WRITTEN = re.compile("(<pre>.*?</pre>)", re.DOTALL)
+_MARGIN = re.compile(r"[ \t]*\n\s*")
+STATIC = ("mark.svg", "witnessmark.css")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One page: its body ready to stand in a shell, and what the shell needs to know."""
+
+    path: str
+    title: str
+    description: str
+    toc: tuple[Section, ...]
+    body: Markup
+    root: str
+
+
+def views(museum: PublicMuseum) -> Iterator[View]:
+    """Every page, before it is markup."""
+    yield home_view(museum)
+    yield machines_view(museum)
+    yield decisions_view(museum)
+    yield rules_view(museum)
+    yield scoring_view(museum)
+    yield glossary_view(museum)
+    yield about_view(museum)
+    yield from (machine_view(machine, museum) for machine in museum.machines)
+    yield from (decision_view(decision, museum) for decision in museum.decisions)
+    yield from (withheld_view(withheld) for withheld in museum.withheld)
+    yield from (rule_view(rule) for rule in museum.rules)
+
+
+def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
+    """Every page as the body of a shell."""
+    for view in views(museum):
+        yield _page(view, museum, skin, view.root)
+    if skin == "plain":
+        # Served for any address, so its links start at the top of the site.
+        yield _page(lost_view(museum), museum, skin, urlsplit(museum.web or "").path or "/")
+
+
+def _page(view: View, museum: PublicMuseum, skin: Skin, root: str) -> Page:
+    template = environment().get_template("page.html")
+    body = template.render(museum=museum, view=view, root=root, leaf=leaf_of(skin), **view.values)
+    return Page(
+        path=view.path,
+        title=view.title,
+        description=view.description,
+        toc=view.sections,
+        body=Markup(tidy(body)),  # noqa: S704  the template escaped it
+        root=root,
+    )
+
+
+def leaf_of(skin: Skin) -> str:
+    """How a link to a page ends: with its file, so that it opens from disk, or with its folder."""
+    return "index.html" if skin == "plain" else ""
+
+
+def tidy(markup: str) -> str:
+    """Markup without the templates' indents and blank lines; what is set as written stays so."""
+    parts = _AS_WRITTEN.split(markup)
+    return "".join(
+        part if place % 2 else _MARGIN.sub("\n", part) for place, part in enumerate(parts)
+    )
+
+
+def plain_shell(page: Page, museum: PublicMuseum) -> str:
+    """A whole page in our own shell, without any script."""
+    template = environment().get_template("plain.html")
+    text = template.render(page=page, museum=museum, root=page.root, leaf=leaf_of("plain"))
+    return f"{tidy(text).strip()}\n"
+
+
+def static_files() -> dict[str, bytes]:
+    """The style sheet and the mark, by address."""
+    here = files("witnessmark.publish") / "static"
+    return {f"assets/{name}": (here / name).read_bytes() for name in STATIC}

@@ -1,0 +1,58 @@
+"""From a library to a site: every file by its path, the same bytes for the same records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from witnessmark.model.library import Library
+from witnessmark.publish.allow import NO_REVISIONS, public_museum
+from witnessmark.publish.pages import Page, Skin, plain_shell, render_pages, static_files
+from witnessmark.publish.pictures import plain_drawings
+from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.public_decision import PublicRevision
+from witnessmark.rules.rulebook import RuleBook
+
+NO_PICTURES: Mapping[str, bytes] = {}
+
+
+def render(
+    library: Library,
+    *,
+    rulebook: RuleBook,
+    as_of: date,
+    skin: Skin,
+    revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
+    pictures: Mapping[str, bytes] = NO_PICTURES,
+) -> dict[str, str | bytes]:
+    """Every file of the site by path: whole pages in the plain skin, bodies in the themed one.
+
+    `revisions` gives the last revision of each decision's file by decision id, `pictures` the files
+    below the museum folder that records may show.
+
+    Raises:
+        WitnessmarkError: museum.yml could not be read whole.
+
+    """
+    drawings = plain_drawings(pictures)
+    museum = public_museum(
+        library,
+        rulebook,
+        as_of=as_of,
+        revisions=revisions,
+        pictures=drawings.keys(),
+    )
+    pages = render_pages(museum, skin=skin)
+    found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
+    return dict(sorted((found | static_files() | shown_pictures(museum, drawings)).items()))
+
+
+def _file(page: Page, museum: PublicMuseum, skin: Skin) -> str:
+    return plain_shell(page, museum) if skin == "plain" else str(page.body)
+
+
+def shown_pictures(museum: PublicMuseum, drawings: Mapping[str, bytes]) -> dict[str, bytes]:
+    """The pictures that some page shows, by address; all others stay in the house."""
+    wanted = {picture.path for machine in museum.machines for picture in machine.pictures}
+    wanted |= {picture.path for decision in museum.decisions for picture in decision.pictures}
+    return {f"m/{name}": content for name, content in drawings.items() if f"m/{name}" in wanted}

@@ -1,0 +1,83 @@
+"""When things happened to a decision, and where the parts are that came off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from witnessmark.model.decision import Decision
+from witnessmark.model.library import Library
+from witnessmark.model.position import position_on
+from witnessmark.model.words import Do, State
+from witnessmark.publish.public_decision import PublicEvent, PublicOldPart
+from witnessmark.publish.shown_names import Names
+
+
+def timeline(decision: Decision, as_of: date) -> tuple[PublicEvent, ...]:
+    """The decision's days in order; what lies after the day of the site is marked."""
+    events = sorted(_events(decision), key=lambda found: found[0])
+    return tuple(
+        PublicEvent(day=day, what=what, is_main=is_main, is_ahead=day > as_of)
+        for day, what, is_main in events
+    )
+
+
+def _events(decision: Decision) -> Iterator[tuple[date, str, bool]]:
+    yield decision.opened, "The question was written down.", False
+    if decision.judged_by:
+        yield decision.judged_by.date, "The options were judged.", False
+    days = sorted({signature.date for signature in decision.agreed})
+    for day in days[:-1]:
+        yield day, "The first agreement was recorded.", False
+    if days:
+        yield days[-1], "The decision was agreed.", True
+    if decision.emergency and decision.emergency.ratified:
+        yield decision.emergency.ratified, "The emergency work was ratified.", False
+    if decision.work:
+        yield decision.work.started, "The work began.", False
+        if decision.work.ended:
+            yield decision.work.ended, "The work ended.", True
+    for outcome in decision.outcomes:
+        yield outcome.date, "We looked again.", False
+    if decision.until:
+        yield decision.until, "The decision runs out.", False
+    if decision.look_again and decision.look_again.date:
+        yield decision.look_again.date, "We look again.", False
+
+
+def old_parts(
+    decision: Decision, machine: str, *, library: Library, names: Names
+) -> tuple[PublicOldPart, ...]:
+    """What came off under this decision, or would; labels and fates, never the place."""
+    if decision.work and decision.work.ended and decision.state in {State.DONE, State.REPLACED}:
+        return tuple(_came_off(decision, library, names))
+    return tuple(_will_come_off(decision, machine, names))
+
+
+def _came_off(decision: Decision, library: Library, names: Names) -> Iterator[PublicOldPart]:
+    for worked_on in sorted(library.machines):
+        for off in position_on(library, worked_on).off:
+            if off.decision == decision.id:
+                yield PublicOldPart(
+                    name=names.part(worked_on, off.address),
+                    count=off.pieces.count,
+                    label=off.pieces.label,
+                    fate=off.fate,
+                    now_in=names.machine(off.went_to) if off.went_to else None,
+                )
+
+
+def _will_come_off(decision: Decision, machine: str, names: Names) -> Iterator[PublicOldPart]:
+    chosen = decision.chosen
+    for step in chosen.steps if chosen else ():
+        if step.do is not Do.REMOVE or step.fate is None:
+            continue
+        for index, address in enumerate(step.addresses):
+            labels = step.all_labels
+            yield PublicOldPart(
+                name=names.part(machine, address),
+                count=step.count or 1,
+                label=labels[index] if index < len(labels) else None,
+                fate=step.fate,
+                now_in=None,
+            )

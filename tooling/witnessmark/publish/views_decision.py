@@ -1,0 +1,130 @@
+"""The page of one decision, in the order in which a visitor asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from witnessmark.model.words import Criterion
+from witnessmark.publish.figures.fabric import fabric_figure
+from witnessmark.publish.figures.figure import Figure
+from witnessmark.publish.figures.scales import scales_figure
+from witnessmark.publish.public import PublicMuseum, PublicWithheld
+from witnessmark.publish.public_decision import PublicDecision, PublicScore
+from witnessmark.publish.views import Section, View
+
+_MOST_DRAWN = 8  # beyond this the drawing would be longer than the table
+
+
+def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
+    """One decision."""
+    figures = _figures(decision)
+    known = {rule.id: rule for rule in museum.rules}
+    return View(
+        path=f"d/{decision.id}/index.html",
+        title=decision.title,
+        description=_description(decision),
+        lead="decision/lead.html",
+        sections=tuple(_sections(decision, figures)),
+        values={"d": decision, "figures": figures, "known_rules": known},
+        has_contents=True,
+    )
+
+
+def withheld_view(withheld: PublicWithheld) -> View:
+    """The page in place of a record that is not shown."""
+    return View(
+        path=f"d/{withheld.id}/index.html",
+        title=f"Decision {withheld.id} is not shown",
+        description=f"Why decision {withheld.id} is not shown.",
+        lead="decision/withheld.html",
+        values={"withheld": withheld},
+    )
+
+
+def _description(decision: PublicDecision) -> str:
+    """The trade-off, short enough for a list of search results."""
+    first = decision.gives_up.split("\n\n")[0]
+    return f"What we gave up: {first}"[:300]
+
+
+def _figures(decision: PublicDecision) -> dict[str, Figure]:
+    """The drawings of a decision by name; those with nothing to draw are left out."""
+    figures: dict[str, Figure] = {}
+    few = 0 < len(decision.options) <= _MOST_DRAWN
+    if few and all(option.aspects for option in decision.options):
+        figures["aspects"] = _aspects(decision)
+        figures["criteria"] = _criteria(decision)
+    fabric = fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
+    if few and fabric:
+        figures["fabric"] = fabric
+    return figures
+
+
+def _aspects(decision: PublicDecision) -> Figure:
+    rows = [
+        (
+            row.aspect.value.capitalize(),
+            [(option.letter, option.aspects[place].score) for option in decision.options],
+        )
+        for place, row in enumerate(decision.options[0].aspects)
+    ]
+    return scales_figure(
+        rows,
+        name=f"d-{decision.id}-aspects",
+        title="Six aspects of authenticity, each option",
+        finding=(
+            "Each tick is what we think likely; a pale band is how far off we may be. "
+            "The framed letter is what we chose."
+        ),
+        chosen=decision.chosen.letter if decision.chosen else None,
+    )
+
+
+def _criteria(decision: PublicDecision) -> Figure:
+    rows = [
+        (word.value.capitalize(), [(o.letter, _score(o.score(word))) for o in decision.options])
+        for word in Criterion
+    ]
+    return scales_figure(
+        rows,
+        name=f"d-{decision.id}-criteria",
+        title="The three scores, each option",
+        finding=_leader(decision),
+        chosen=decision.chosen.letter if decision.chosen else None,
+    )
+
+
+def _score(score: PublicScore | None) -> PublicScore:
+    return score or PublicScore(withheld=("This option has no scores.",))
+
+
+def _leader(decision: PublicDecision) -> str:
+    if decision.verdict is None:
+        return "The options could not be weighed."
+    return decision.verdict.because
+
+
+def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[Section]:
+    for name, title, is_there in (
+        ("question", "The question", True),
+        ("choices", "The choices we had", True),
+        ("aspects", "Six ways to look at it", "aspects" in figures),
+        ("scores", "The three scores", bool(decision.options)),
+        ("weighing", "How we weighed them", decision.verdict is not None),
+        ("nothing-done", "If nothing were done", bool(decision.nothing_done)),
+        ("set-aside", "What we set aside, and why", bool(decision.set_aside)),
+        ("metal", "Original metal", True),
+        ("rules", "Our rules, checked", True),
+        ("doubts", "Doubts and dissent", True),
+        ("worksheets", "What we worked out", bool(decision.sheets)),
+        ("pictures", "Pictures", bool(decision.pictures)),
+        ("old-parts", "Where the old parts are", True),
+        ("outcome", "Did it work?", True),
+        ("change-our-mind", "What would change our mind", True),
+        ("unknown", "What we still do not know", True),
+        ("timeline", "When it happened", True),
+        ("agreed", "Who agreed", True),
+        ("cite", "How to cite this page", True),
+    ):
+        if is_there:
+            yield Section(id=name, title=title, template=f"decision/{name}.html")

@@ -1,0 +1,107 @@
+"""Writing a site: built beside the old one, then swapped in, so that a failure changes nothing."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Iterable, Mapping
+from pathlib import Path, PurePosixPath
+
+from witnessmark.errors import RefusedError, WitnessmarkError
+
+MARKER = ".witnessmark-site"
+"""A file that says: this folder is one of ours and may be replaced."""
+
+MOST_PICTURE_BYTES = 2_097_152
+_READABLE = 0o755  # a temporary folder is private; a site is read by a web server
+
+
+def write_site(pages: Mapping[str, str | bytes], target: Path) -> None:
+    """Put these files, by their path in the site, in place of the target folder.
+
+    Raises:
+        RefusedError: the folder is not one of ours, or a path leads out of it.
+        WitnessmarkError: the disk would not take the files; the old site stands.
+
+    """
+    _refuse_strange(target)
+    _refuse_outside(pages)
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-", dir=target.parent))
+    except OSError as error:
+        raise _cannot(target, error) from error
+    try:
+        _fill(fresh, pages)
+        _swap(fresh, target)
+    except OSError as error:
+        raise _cannot(target, error) from error
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+
+
+def read_pictures(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
+    """The drawings of a museum folder that are small enough to be shown, by their path in it."""
+    found = {}
+    for name in sorted(names):
+        path = folder / name
+        if path.suffix == ".svg" and path.stat().st_size <= MOST_PICTURE_BYTES:
+            found[name] = path.read_bytes()
+    return found
+
+
+def _refuse_strange(target: Path) -> None:
+    if target.is_symlink():
+        raise RefusedError(f"{target} is a link.", remedy="Name the folder itself.")
+    if not target.exists():
+        return
+    if not target.is_dir():
+        raise RefusedError(f"{target} is a file.", remedy="Name a folder.")
+    if any(target.iterdir()) and not (target / MARKER).is_file():
+        raise RefusedError(
+            f"{target} holds files that this program did not write, so it is not replaced.",
+            remedy="Name an empty folder, or one that does not exist yet.",
+        )
+
+
+def _refuse_outside(pages: Mapping[str, str | bytes]) -> None:
+    for name in pages:
+        path = PurePosixPath(name)
+        if path.is_absolute() or ".." in path.parts or "\\" in name or not path.parts:
+            raise RefusedError(
+                f"The page '{name}' would lie outside the site.",
+                remedy="This is a fault of the program; please report it.",
+            )
+
+
+def _fill(folder: Path, pages: Mapping[str, str | bytes]) -> None:
+    folder.chmod(_READABLE)
+    for name, content in sorted(pages.items()):
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    (folder / MARKER).write_bytes(b"")
+
+
+def _swap(fresh: Path, target: Path) -> None:
+    """Two renames; if the second fails, the first is taken back."""
+    if not target.exists():
+        fresh.rename(target)
+        return
+    old = fresh.with_name(f"{fresh.name}-old")
+    target.rename(old)
+    try:
+        fresh.rename(target)
+    except BaseException:
+        old.rename(target)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _cannot(target: Path, error: OSError) -> WitnessmarkError:
+    reason = error.strerror or os.strerror(error.errno or 0)
+    return WitnessmarkError(
+        f"The site could not be written to {target}: {reason}. What was there stands as it was.",
+        remedy="Look at the space and the rights of the disk, then publish again.",
+    )

@@ -1,0 +1,49 @@
+"""Record checks: quantities outside worksheets can be read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from witnessmark.model.diagnostics import Diagnostic
+from witnessmark.model.library import Library
+from witnessmark.model.quantity import QuantityFault, convert, parse_quantity, parse_use
+from witnessmark.model.shape import Path
+from witnessmark.rules.report import Report
+from witnessmark.weighing.case import Case
+
+
+def check_quantities(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
+    """Where `look_again.or_after` begins with a number, it is a measure of use: 200 h running."""
+    del library
+    again = case.decision.look_again
+    if again and again.or_after and again.or_after[0].isdigit():
+        yield from _unread(again.or_after, parse_use, ("look_again", "or_after"), report)
+
+
+def check_measured(library: Library) -> Iterator[Diagnostic]:
+    """Masses of parts and measurements of findings have a number and a unit."""
+    for shaped in library.machine_files.values():
+        report = Report(shaped)
+        for a, assembly in enumerate(shaped.value.assemblies if shaped.value else ()):
+            for p, part in enumerate(assembly.parts):
+                path: Path = ("assemblies", a, "parts", p, "mass")
+                if part.mass:
+                    yield from _unread(part.mass, _mass, path, report)
+    for log in library.finding_files.values():
+        for number, finding in enumerate(log.value.findings if log.value else ()):
+            where: Path = ("findings", number, "measurement")
+            if finding.measurement:
+                yield from _unread(finding.measurement, parse_quantity, where, Report(log))
+
+
+def _mass(written: str) -> object:
+    return convert(parse_quantity(written), "kg")
+
+
+def _unread(
+    written: str, read: Callable[[str], object], path: Path, report: Report
+) -> Iterator[Diagnostic]:
+    try:
+        read(written)
+    except QuantityFault as fault:
+        yield report.at(path, "WM071", fault.message, fix=fault.fix)

@@ -1,0 +1,7 @@
+"""What a weighing found, in plain sentences made from its figures."""
+
+from __future__ import annotations
+
+from witnessmark.weighing.sentences.account import Account, account_of
+
+__all__ = ["Account", "account_of"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -25,6 +26,7 @@ from building import (
 )
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import Folder, Library, assemble
+from witnessmark.model.shape import Shaped
 from witnessmark.repository.disk import read_museum
 
 WORK = done("2023-001", steps="- {do: clean, part: drum/bush}")
@@ -35,7 +37,7 @@ def problems(library: Library) -> list[tuple[str, str]]:
 
 
 def all_diagnostics(library: Library) -> list[Diagnostic]:
-    files = [library.museum, library.people_file, library.stores_file]
+    files: list[Shaped[Any] | None] = [library.museum, library.people_file, library.stores_file]
     files += [*library.policy_files.values(), *library.machine_files.values()]
     files += [*library.finding_files.values(), *(one.shaped for one in library.decisions)]
     return [d for shaped in files if shaped for d in shaped.diagnostics]

@@ -257,7 +257,7 @@ def test_a_band_in_fahrenheit_has_no_zero_point() -> None:
 
 def test_a_sound_level_converts_to_nothing_else() -> None:
     alike = [name for name, unit in UNITS.items() if unit.dimension == UNITS["dB"].dimension]
-    assert ["dB"] == alike  # noqa: SIM300 - expected first
+    assert ["dB"] == alike
 
 
 def test_no_word_with_two_meanings_is_also_a_unit() -> None:

@@ -18,7 +18,8 @@ from witnessmark.model.machine import Machine
 from witnessmark.model.museum import Museum
 from witnessmark.model.people import People
 from witnessmark.model.policy import Policy
-from witnessmark.model.shape import Shaped, fields_at, shape
+from witnessmark.model.shape import Shaped, shape
+from witnessmark.model.shape_faults import fields_at
 from witnessmark.model.source import read
 from witnessmark.model.stores import Stores
 

@@ -84,12 +84,15 @@ def test_the_sound_record_is_silent() -> None:
     assert [] == told()
 
 
+@pytest.mark.parametrize("state", ["withdrawn", "replaced"])
+def test_rules_say_nothing_of_a_record_nobody_relies_on_any_more(state: str) -> None:
+    assert [] == told(in_state(state), NO_LOOK)
+
+
 @pytest.mark.parametrize(
     ("state", "level"),
     [
         ("draft", Level.NOTE),
-        ("withdrawn", Level.NOTE),
-        ("replaced", Level.NOTE),
         ("for-review", Level.WARNING),
         ("agreed", Level.ERROR),
     ],
@@ -103,8 +106,6 @@ def test_a_broken_must_weighs_by_state(state: str, level: Level) -> None:
     ("state", "level"),
     [
         ("draft", Level.NOTE),
-        ("withdrawn", Level.NOTE),
-        ("replaced", Level.NOTE),
         ("for-review", Level.WARNING),
         ("agreed", Level.WARNING),
     ],

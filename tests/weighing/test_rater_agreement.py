@@ -421,6 +421,15 @@ def test_units_of_one_decision_are_drawn_together() -> None:
     assert expected == list(interval)
 
 
+@pytest.mark.parametrize(("homes", "drawn"), [([], "Units"), (["a", "b"] * 6, "Whole decisions")])
+def test_the_reader_is_told_what_was_drawn_for_the_interval(homes: list[str], drawn: str) -> None:
+    expected = (
+        f"{drawn} were drawn again 2000 times; in 95 of 100 draws the ordinal alpha lay between"
+        " these ends."
+    )
+    assert expected == agreement_of(ratings_of(RATED_LIKE_OURS, decisions=homes)).method
+
+
 def test_a_single_decision_has_no_interval() -> None:
     found = agreement_of(ratings_of(RATED_LIKE_OURS, decisions=["only"] * 12))
     assert found.resampled.interval is None

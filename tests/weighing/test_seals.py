@@ -44,6 +44,7 @@ FULL = changed(
             "because": "For a season",
             "option": "rebush",
         },
+        "options.2.not_scored": "Nobody can say",
         "options.2.ruled_out": {"by": "rule", "because": "We run it", "ref": "rule 4"},
         "options.1.relies_on": ["clearance"],
         "options.1.answers.drops.controls": [{"order": "device", "what": "A ratchet"}],
@@ -103,7 +104,7 @@ SIGNED = {
 }
 PHOTO = {"file": "photos/a.svg", "alt": "A bush", "caption": "Worn"}
 WORK = {"started": "2024-04-01", "ended": "2024-05-01", "by": ["Fitter"], "departures": "none"}
-NEITHER = {
+NEITHER: dict[str, Mapping[str, object]] = {
     "state": {"state": "done"},
     "look_again": {"look_again.date": "2031-01-01"},
     "no look_again": {"look_again": GONE},
@@ -243,6 +244,7 @@ VOIDS: dict[str, tuple[str, Mapping[str, object]]] = {
     "a lot's origin": (STORES, {"lots.0.origin": "unknown"}),
     "whether a lot can be made": (STORES, {"lots.0.can_be_made": True}),
     "the policy": (POLICY, {"floors.running.safety": 1}),
+    "said not to be scored": (DECISION, {"options.0.not_scored": "Nobody can say"}),
     "the choice": (DECISION, {"choice.option": "leave"}),
     "a waiver's rule": (DECISION, {"waivers.0.rule": "another-rule"}),
     "a waiver's approver": (DECISION, {"waivers.0.approver": "curator"}),
@@ -286,7 +288,7 @@ def test_another_policy_file_of_the_same_words_voids_the_seal() -> None:
     assert AGREED[0] != seals_in(library)[0]
 
 
-SETS = {
+SETS: dict[str, dict[str, list[str]]] = {
     "about": {"about": ["drum/shaft", "drum/bush"]},
     "who": {"hazards.0.who": ["public", "crew"]},
     "relies_on": {"options.1.relies_on": ["z", "clearance"]},
@@ -314,7 +316,7 @@ def test_the_order_of_steps_is_part_of_the_judgement() -> None:
     assert AGREED[0] != seals({"options.1.steps": list(reversed(steps))})[0]
 
 
-WORDS = {
+WORDS: dict[str, Mapping[str, object]] = {
     "title": {"title": "Another title"},
     "question": {"question": "Another question?"},
     "why the aim": {"aim.because": "Another reason"},
@@ -329,6 +331,7 @@ WORDS = {
     "why not": {"options.0.why_not": "Another reason"},
     "way back": {"options.1.way_back": "Another way"},
     "why it misses": {"options.2.misses_aim": "Another reason"},
+    "why not scored": {"options.2.not_scored": "Another reason"},
     "why ruled out": {"options.2.ruled_out.because": "Another reason"},
     "why chosen": {"choice.because": "Another reason"},
     "gives up": {"choice.gives_up": "Something else"},

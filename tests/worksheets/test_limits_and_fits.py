@@ -106,7 +106,8 @@ def test_tight_holes_above_grade_seven_are_the_shafts_turned_over(
     assert [-r, -s, -p] == uppers
 
 
-# reference: sizes run over a, up to and including b; 65 mm belongs to 50 to 65 (s 53, not 59).
+# ISO 286-1:2010, 3.2.8 (from memory): steps run over a, up to and including b. Narayana prints s as
+# 53 for over 50 up to 65 mm and 59 for over 65 up to 80 mm.
 @pytest.mark.parametrize(
     ("size", "shaft", "lower"),
     [

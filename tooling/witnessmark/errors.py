@@ -1,4 +1,4 @@
-"""Every way the tool itself can fail; a record that is wrong is a diagnostic, never one of these."""
+"""Every way the tool itself can fail; a record that is wrong is a diagnostic instead."""
 
 from __future__ import annotations
 

@@ -55,11 +55,12 @@ def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
     if form == "json":
         click.echo(json.dumps(findings_as_json(checked), indent=2, ensure_ascii=False))
     else:
-        _print_text(checked, opened.library, most)
+        print_text(checked, opened.library, most=most)
     sys.exit(checked.exit_code)
 
 
-def _print_text(checked: Checked, library: Library, most: int) -> None:
+def print_text(checked: Checked, library: Library, *, most: int) -> None:
+    """Print findings as text, gravest first, then the count."""
     texts = texts_of(library)
     ranked = sorted(checked.diagnostics, key=lambda d: ["error", "warning", "note"].index(d.level))
     shown = ranked if most == 0 else ranked[:most]

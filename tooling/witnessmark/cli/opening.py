@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -12,6 +11,7 @@ import click
 
 from witnessmark.errors import UnknownNameError
 from witnessmark.model.library import DecisionFile, Library, assemble
+from witnessmark.model.spelling import hint
 from witnessmark.repository.disk import find_museum, read_museum
 
 
@@ -47,9 +47,8 @@ def find_decision(library: Library, name: str) -> DecisionFile:
     """
     entry = library.by_id.get(name)
     if entry is None:
-        near = difflib.get_close_matches(name, list(library.by_id), n=1)
-        hint = f'Did you mean "{near[0]}"?' if near else "Use an id such as 2024-003."
-        raise UnknownNameError(f'There is no decision "{name}" in this museum.', remedy=hint)
+        meant = hint(name, sorted(library.by_id)).strip() or "Use an id such as 2024-003."
+        raise UnknownNameError(f'There is no decision "{name}" in this museum.', remedy=meant)
     if entry.value is None:
         raise UnknownNameError(
             f"{entry.file} cannot be read as a decision yet.",

@@ -129,9 +129,7 @@ def _refuse_unmet(decision: Decision, library: Library, entry: DecisionFile) -> 
     imagined = replace(library, decisions=others)
     checked = check(imagined, rulebook=load_shipped(), under=entry.file)
     awaited = {SEAL_TO_COME} | (frozenset() if _is_enough(decision) else TWO_AGREE)
-    errors = [
-        d for d in checked.diagnostics if d.level.value == "error" and d.code not in awaited
-    ]
+    errors = [d for d in checked.diagnostics if d.level.value == "error" and d.code not in awaited]
     if errors:
         told = "\n  ".join(f"{d.code} line {d.line}: {d.message}" for d in errors)
         raise RefusedError(

@@ -14,6 +14,7 @@ from witnessmark.errors import UnknownNameError
 from witnessmark.exchange.weighing_json import case_as_json
 from witnessmark.exchange.weighing_text import render_case
 from witnessmark.weighing.case import work_out
+from witnessmark.weighing.figures import weighing_figures
 from witnessmark.weighing.matrix import weigh_matrix
 
 
@@ -42,7 +43,8 @@ def command(
     """
     del as_of  # a decision is read as on its own day; the option stands for scripts
     if matrix is not None:
-        click.echo(json.dumps(weigh_matrix(_text_of(Path(matrix))), indent=2))
+        figures = weighing_figures(weigh_matrix(_text_of(Path(matrix))))
+        click.echo(json.dumps(figures, indent=2))
         return
     if decision is None:
         raise click.UsageError("Name a decision, such as 2024-003, or give --matrix FILE.json.")

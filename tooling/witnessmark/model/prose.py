@@ -11,8 +11,8 @@ WORDS = frozenset(
     {
         "title", "question", "because", "what", "gives_up", "would_change_our_mind", "dissent",
         "losses", "why_not", "way_back", "later_cost", "answer", "none", "unaffected",
-        "not_applicable", "misses_aim", "not_scored", "departs_from_ranking", "departs_from_policy", "note",
-        "withdrawn_because",
+        "not_applicable", "misses_aim", "not_scored", "departs_from_ranking", "departs_from_policy",
+        "note", "withdrawn_because",
     }
 )  # fmt: skip
 """Fields that hold sentences for people; whatever stands under one of them is words throughout."""

@@ -97,6 +97,7 @@ class PublicOption:
     pieces: Pieces | None
     changed: tuple[tuple[str, str], ...]
     untouched: tuple[str, ...]
+    not_scored: str | None
     way_back: str | None
     later_cost: str | None
     why_not: str | None

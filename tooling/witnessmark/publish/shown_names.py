@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from witnessmark.model.fields import ADDRESS_PATTERN
 from witnessmark.model.library import Library
 from witnessmark.model.words import Role
 
+_ADDRESS = re.compile(ADDRESS_PATTERN.strip("^$"))
 SOMEBODY = "somebody at the museum"
 
 
@@ -52,6 +55,10 @@ class Names:
     def parts(self, machine: str, addresses: Iterable[str]) -> tuple[str, ...]:
         """The names of several parts."""
         return tuple(self.part(machine, address) for address in addresses)
+
+    def in_place_of_addresses(self, machine: str, text: str) -> str:
+        """A reckoned sentence with the parts' names where it has their addresses."""
+        return _ADDRESS.sub(lambda found: self.part(machine, found[0]), text)
 
     def lot(self, name: str) -> str:
         """What a lot of old stock is; never its id, which may name the giver."""

@@ -66,15 +66,18 @@ def _option(option: Option, case: Case, letter: str, names: Names, museum: Museu
         pieces=_pieces(option, case),
         changed=changed,
         untouched=untouched,
+        not_scored=option.not_scored,
         way_back=option.way_back,
         later_cost=option.later_cost,
         why_not=option.why_not,
         effort=tuple(_effort(option.effort, museum)) if option.effort else (),
         answers=tuple(_answers(option, case.decision.listed_hazards)),
-        aspects=tuple(_aspect(row, names) for row in scores.authenticity.aspects.values())
+        aspects=tuple(
+            _aspect(row, case.machine_id, names) for row in scores.authenticity.aspects.values()
+        )
         if scores
         else (),
-        scores=tuple(_criteria(scores, case.decision, names)) if scores else (),
+        scores=tuple(_criteria(scores, case, names)) if scores else (),
         standing=weighed.standing if weighed else None,
         value=weighed.value if weighed else None,
         chance=weighed.chance_best if weighed else None,
@@ -147,33 +150,41 @@ def _answers(option: Option, hazards: tuple[Hazard, ...]) -> Iterator[PublicAnsw
         )
 
 
-def _aspect(row: AspectScore, names: Names) -> PublicAspect:
+def _aspect(row: AspectScore, machine: str, names: Names) -> PublicAspect:
     return PublicAspect(
         aspect=row.aspect,
         weight=row.weight,
-        score=None if isinstance(row.score, NotApplicable) else public_score(row.score),
+        score=None
+        if isinstance(row.score, NotApplicable)
+        else public_score(row.score, machine=machine, names=names),
         how=row.how,
         because=row.because,
         by=names.person(row.by) if row.by else None,
     )
 
 
-def public_score(scored: Scored, *, facts: tuple[str, ...] | None = None) -> PublicScore:
+def public_score(
+    scored: Scored, *, machine: str, names: Names, facts: tuple[str, ...] | None = None
+) -> PublicScore:
     """A score or the reason there is none; `facts` stand in for its own where given."""
+    own = scored.facts if isinstance(scored, Score) else scored.why
+    said = tuple(names.in_place_of_addresses(machine, fact) for fact in facts or own)
     if not isinstance(scored, Score):
-        return PublicScore(withheld=scored.why)
-    own = scored.facts if facts is None else facts
-    return PublicScore(low=scored.low, likely=scored.likely, high=scored.high, facts=own)
+        return PublicScore(withheld=said)
+    return PublicScore(low=scored.low, likely=scored.likely, high=scored.high, facts=said)
 
 
 def _criteria(
-    scores: OptionScores, decision: Decision, names: Names
+    scores: OptionScores, case: Case, names: Names
 ) -> Iterator[tuple[Criterion, PublicScore]]:
     for criterion, scored in scores.criteria.items():
         facts = None
-        if criterion is Criterion.SAFETY and isinstance(decision.hazards, NoneSigned):
+        if criterion is Criterion.SAFETY and isinstance(case.decision.hazards, NoneSigned):
             # The score's own sentence names the signer by id, which stays private.
-            signed = decision.hazards.none
+            signed = case.decision.hazards.none
             said = f"It was signed by {names.person(signed.by)} that there is no hazard"
             facts = (f"{said}: {signed.because}", *scores.safety.caps)
-        yield criterion, public_score(scored, facts=facts)
+        yield (
+            criterion,
+            public_score(scored, machine=case.machine_id, names=names, facts=facts),
+        )

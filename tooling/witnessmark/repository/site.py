@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 
 from witnessmark.errors import RefusedError, WitnessmarkError
@@ -25,15 +26,30 @@ def write_site(pages: Mapping[str, str | bytes], target: Path) -> None:
         WitnessmarkError: the disk would not take the files; the old site stands.
 
     """
-    _refuse_strange(target)
     _refuse_outside(pages)
+    with built_beside(target) as fresh:
+        _fill(fresh, pages)
+
+
+@contextmanager
+def built_beside(target: Path) -> Iterator[Path]:
+    """A fresh folder to build in, put in place of the target only when all went well.
+
+    Raises:
+        RefusedError: the target is not one of ours.
+        WitnessmarkError: the disk would not take the files; the old site stands.
+
+    """
+    _refuse_strange(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-", dir=target.parent))
     except OSError as error:
         raise _cannot(target, error) from error
     try:
-        _fill(fresh, pages)
+        yield fresh
+        fresh.chmod(_READABLE)
+        (fresh / MARKER).write_bytes(b"")
         _swap(fresh, target)
     except OSError as error:
         raise _cannot(target, error) from error
@@ -76,12 +92,10 @@ def _refuse_outside(pages: Mapping[str, str | bytes]) -> None:
 
 
 def _fill(folder: Path, pages: Mapping[str, str | bytes]) -> None:
-    folder.chmod(_READABLE)
     for name, content in sorted(pages.items()):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content if isinstance(content, bytes) else content.encode())
-    (folder / MARKER).write_bytes(b"")
 
 
 def _swap(fresh: Path, target: Path) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import Library
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 from witnessmark.weighing.seals import reckoned_of, seals_of

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.options import Answer, NoneBecause, NoneSigned, Option
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
 from witnessmark.model.words import Aspect, Do, Kind, Order, Phase, State
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case

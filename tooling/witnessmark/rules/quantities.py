@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
 from witnessmark.model.quantity import QuantityFault, convert, parse_quantity, parse_use
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 

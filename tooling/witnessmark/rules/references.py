@@ -8,9 +8,10 @@ from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
 from witnessmark.model.options import Step
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
+from witnessmark.model.spelling import hint
 from witnessmark.model.words import Do
-from witnessmark.rules.report import Report, closest
+from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 
 
@@ -23,7 +24,7 @@ def check_references(case: Case, library: Library, report: Report) -> Iterator[D
     for index, name in enumerate(decision.findings):
         if library.finding(machine, name) is None:
             known = [finding.id for finding in library.findings_of(machine)]
-            message = f'No finding "{name}" stands in the log of {machine}.{closest(name, known)}'
+            message = f'No finding "{name}" stands in the log of {machine}.{hint(name, known)}'
             yield report.at(("findings", index), "WM031", message)
     yield from _people(decision, library, report)
     yield from _policy(decision, library, report)
@@ -36,8 +37,8 @@ def _parts(decision: Decision, places: set[str], report: Report) -> Iterator[Dia
     known = sorted(places)
     for path, address in _addresses(decision):
         if address not in places:
-            hint = closest(address, known)
-            yield report.at(path, "WM030", f'There is no part "{address}" on this machine.{hint}')
+            meant = hint(address, known)
+            yield report.at(path, "WM030", f'There is no part "{address}" on this machine.{meant}')
     assemblies = {address.partition("/")[0] for address in decision.about}
     for path, address in _addresses(decision):
         inside = path[0] in {"options", "work"}
@@ -85,7 +86,7 @@ def _people(decision: Decision, library: Library, report: Report) -> Iterator[Di
     known = sorted(library.people)
     for path, name in _named(decision):
         if name not in library.people:
-            message = f'"{name}" is not in the register of people.{closest(name, known)}'
+            message = f'"{name}" is not in the register of people.{hint(name, known)}'
             yield report.at(path, "WM032", message)
 
 
@@ -112,7 +113,7 @@ def _policy(decision: Decision, library: Library, report: Report) -> Iterator[Di
     path: Path = ("policy",)
     if decision.policy not in library.policies:
         known = sorted(library.policies)
-        message = f'There is no policy "{decision.policy}".{closest(decision.policy, known)}'
+        message = f'There is no policy "{decision.policy}".{hint(decision.policy, known)}'
         yield report.at(path, "WM033", message)
         return
     valid = library.policy_valid(decision)
@@ -127,13 +128,11 @@ def _steps(decision: Decision, library: Library, report: Report) -> Iterator[Dia
     places = {place.id for place in stores.places} if stores else set()
     for path, step in steps_of(decision):
         if step.place and stores and step.place not in places:
-            message = (
-                f'There is no store place "{step.place}".{closest(step.place, sorted(places))}'
-            )
+            message = f'There is no store place "{step.place}".{hint(step.place, sorted(places))}'
             yield report.at((*path, "place"), "WM039", message)
         if step.do is Do.FIT_OLD_STOCK and stores and step.source not in library.lots:
-            hint = closest(step.source or "", sorted(library.lots))
-            yield report.at((*path, "from"), "WM034", f'There is no lot "{step.source}".{hint}')
+            meant = hint(step.source or "", sorted(library.lots))
+            yield report.at((*path, "from"), "WM034", f'There is no lot "{step.source}".{meant}')
         if step.do is Do.FIT_FROM_DONOR:
             yield from _donor(path, step.source or "", library, report)
 
@@ -143,8 +142,8 @@ def _donor(path: Path, source: str, library: Library, report: Report) -> Iterato
     whole = library.machines.get(machine)
     parts = {listed for listed, _, _ in whole.parts()} if whole else set()
     if address not in parts:
-        hint = closest(address, sorted(parts))
-        message = f'No part "{source}" is known; a donor is machine/assembly/part.{hint}'
+        meant = hint(address, sorted(parts))
+        message = f'No part "{source}" is known; a donor is machine/assembly/part.{meant}'
         yield report.at((*path, "from"), "WM034", message)
 
 
@@ -153,8 +152,8 @@ def _decisions(decision: Decision, library: Library, report: Report) -> Iterator
         if name == decision.id:
             yield report.at(path, "WM035", "A record cannot point to itself.")
         elif name not in library.by_id:
-            hint = closest(name, sorted(library.by_id))
-            yield report.at(path, "WM035", f'There is no decision "{name}".{hint}')
+            meant = hint(name, sorted(library.by_id))
+            yield report.at(path, "WM035", f'There is no decision "{name}".{meant}')
 
 
 def _other_decisions(decision: Decision) -> Iterator[tuple[Path, str]]:
@@ -172,8 +171,8 @@ def _inside(decision: Decision, report: Report) -> Iterator[Diagnostic]:
     """Names that must stand in the record itself: the chosen option, worksheets, hazards, ids."""
     options = [option.id for option in decision.options]
     if decision.choice and decision.choice.option not in options:
-        hint = closest(decision.choice.option, options)
-        message = f'There is no option "{decision.choice.option}" in this record.{hint}'
+        meant = hint(decision.choice.option, options)
+        message = f'There is no option "{decision.choice.option}" in this record.{meant}'
         yield report.at(("choice", "option"), "WM036", message)
     sheets = [sheet.id for sheet in decision.worksheets]
     hazards = [hazard.id for hazard in decision.listed_hazards]
@@ -181,11 +180,11 @@ def _inside(decision: Decision, report: Report) -> Iterator[Diagnostic]:
         for number, name in enumerate(option.relies_on):
             if name not in sheets:
                 path: Path = ("options", index, "relies_on", number)
-                message = f'There is no worksheet "{name}" in this record.{closest(name, sheets)}'
+                message = f'There is no worksheet "{name}" in this record.{hint(name, sheets)}'
                 yield report.at(path, "WM037", message)
         for name in option.answers:
             if name not in hazards:
-                message = f'There is no hazard "{name}" in this record.{closest(name, hazards)}'
+                message = f'There is no hazard "{name}" in this record.{hint(name, hazards)}'
                 yield report.at(("options", index, "answers", name), "WM038", message, key=True)
     for field, names in (("options", options), ("worksheets", sheets), ("hazards", hazards)):
         yield from _twice(field, names, report)

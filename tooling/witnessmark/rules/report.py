@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, Level, field_name
-from witnessmark.model.shape import Path, Shaped
+from witnessmark.model.remains import Path
+from witnessmark.model.shape import Shaped
 from witnessmark.rules.codes import CODES
 
 
@@ -55,9 +55,3 @@ class Report:
 def _touch(path: Sequence[str | int], gone: Sequence[str | int]) -> bool:
     shorter = min(len(path), len(gone))
     return tuple(path[:shorter]) == tuple(gone[:shorter])
-
-
-def closest(word: str, known: Sequence[str]) -> str:
-    """A hint naming the one known name that is clearly meant, or nothing."""
-    near = difflib.get_close_matches(word, known, n=2, cutoff=0.75)
-    return f' Did you mean "{near[0]}"?' if len(near) == 1 else ""

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
+from witnessmark.model.spelling import hint
 from witnessmark.rules.own_rules import own_rules_of
-from witnessmark.rules.report import Report, closest
+from witnessmark.rules.report import Report
 from witnessmark.rules.resting import waiver_fault
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.weighing.case import Case
@@ -27,7 +28,7 @@ def check_resting(
     ]
     for path, name in named:
         if name not in rules:
-            message = f'There is no rule "{name}".{closest(name, sorted(rules))}'
+            message = f'There is no rule "{name}".{hint(name, sorted(rules))}'
             yield report.at(path, "WM094", message)
     for number, waiver in enumerate(decision.waivers):
         if waiver.rule in rules:

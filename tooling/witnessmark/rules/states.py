@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from witnessmark.model.decision import Decision, Signature
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
 from witnessmark.model.words import Role, State
 from witnessmark.rules.report import Report
 from witnessmark.scoring.matrix882 import RiskLevel

@@ -13,7 +13,7 @@ from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.machine import Photo
 from witnessmark.model.policy import Policy
 from witnessmark.model.position import stock_left
-from witnessmark.model.shape import Path
+from witnessmark.model.remains import Path
 from witnessmark.model.words import Do, Kept
 from witnessmark.rules.references import steps_of
 from witnessmark.rules.report import Report

@@ -211,7 +211,7 @@ SHEET = Sheet(
         Caution(
             text=(
                 "Nut factor, from memory: 0.20 plain and dry, 0.15 to 0.18 oiled, less with "
-                "molybdenum grease. A dry torque on an oiled thread over-tightens by a third."
+                "molybdenum grease: there a dry torque over-tightens by a third or more."
             )
         ),
         Caution(

@@ -149,7 +149,7 @@ SHEET = Sheet(
             meaning="the exposure limit value, 5 m/s2 A(8): Directive 2002/44/EC and Control of "
             "Vibration at Work Regulations 2005 (Great Britain)",
             cannot_tell_when=_proves_nothing,
-            cannot_tell_because="figures of one axis may be under the vector sum by up to 1.7 times",
+            cannot_tell_because="the vector sum may be up to 1.7 times the figure of one axis",
         ),
     ),
     cautions=(
@@ -159,8 +159,8 @@ SHEET = Sheet(
             when=lambda figures: figures.value("band") != "below action",
         ),
         Caution(
-            text="Figures of one axis: the vector sum is 1 to 1.7 times as much. A limit of 2.8 m/s2 "
-            "in old British papers was of the strongest axis, about 4 m/s2 as a vector sum.",
+            text="Figures of one axis: the vector sum is 1 to 1.7 times as much. The 2.8 m/s2 of "
+            "old British papers was of the strongest axis, about 4 m/s2 as a vector sum.",
             when=_is_one_axis,
         ),
         Caution(
@@ -168,8 +168,8 @@ SHEET = Sheet(
             "the upper figure of a published range; A(8) is commonly 20 to 40 in 100 off."
         ),
         Caution(
-            text="Count the time the hand is on the running tool. Cold hands, a tight grip and worn "
-            "or blunt tools make it worse than any figure tells."
+            text="Count the time the hand is on the running tool. Cold hands, a tight grip and "
+            "worn or blunt tools make it worse than any figure tells."
         ),
         Caution(
             text="A reckoning is no health surveillance: tingling or white fingers end the job."

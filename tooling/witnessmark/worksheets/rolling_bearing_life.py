@@ -176,6 +176,11 @@ def _lacks_static_factors(figures: Figures) -> bool:
     return figures.has("static_rating") and not figures.has("static_safety")
 
 
+def _stands_on_deep_groove(figures: Figures) -> bool:
+    is_by_default = figures.value("kind") == "ball" and not figures.has("x0")
+    return is_by_default and figures.has("static_safety") and figures.has("axial")
+
+
 def _is_by_other_edition(figures: Figures) -> bool:
     return figures.number("reliability_factor") != 1
 
@@ -259,6 +264,13 @@ SHEET = Sheet(
                 "catalogue."
             ),
             when=_lacks_static_factors,
+        ),
+        Caution(
+            text=(
+                "The static load takes the factors of deep groove ball bearings, 0.6 and 0.5: for "
+                "any other ball bearing give x0 and y0 from its catalogue."
+            ),
+            when=_stands_on_deep_groove,
         ),
         Caution(
             text=(

@@ -53,6 +53,17 @@ class Agreement:
         )
 
     @property
+    def method(self) -> str | None:
+        """Give in a sentence how the interval was found, where there is one."""
+        if self.resampled.interval is None:
+            return None
+        drawn = "Whole decisions" if self.clustered else "Units"
+        return (
+            f"{drawn} were drawn again {self.resampled.draws} times; in 95 of 100 draws the ordinal"
+            " alpha lay between these ends."
+        )
+
+    @property
     def cautions(self) -> tuple[str, ...]:
         """Give what a reader of the figures should know, in sentences."""
         return tuple(self._cautions())

@@ -1,0 +1,52 @@
+"""Calling the program as a person would, and changing a record of the demo museum."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+DEMO = Path(__file__).parents[1] / "decisions"
+
+
+@dataclass(frozen=True)
+class Called:
+    """What one call of the program gave."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def json(self) -> Any:
+        return json.loads(self.out)
+
+
+def call(*words: str, cwd: Path | None = None) -> Called:
+    """The program in a process of its own, as a terminal would start it."""
+    command = [sys.executable, "-m", "witnessmark", *words]
+    done = subprocess.run(command, cwd=cwd, capture_output=True, text=True, check=False)
+    assert "Traceback" not in done.stderr + done.stdout
+    return Called(done.returncode, done.stdout, done.stderr)
+
+
+@dataclass
+class Record:
+    """One record's file, to be changed and asked about."""
+
+    path: Path
+
+    def change(self, before: str, after: str, *, count: int = 1) -> int:
+        """Replace text that stands there; gives the line (from 1) of the first change."""
+        text = self.path.read_text(encoding="utf-8")
+        assert before in text, before
+        self.path.write_text(text.replace(before, after, count), encoding="utf-8")
+        return text[: text.index(before)].count("\n") + 1
+
+    def line_of(self, words: str) -> int:
+        """The line (from 1) where some words first stand."""
+        text = self.path.read_text(encoding="utf-8")
+        return text[: text.index(words)].count("\n") + 1

@@ -1,0 +1,141 @@
+"""witnessmark publish: the site, whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from datetime import UTC, date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import click
+
+from witnessmark.cli.check import print_text
+from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.errors import UnknownNameError, WitnessmarkError
+from witnessmark.model.library import Library
+from witnessmark.publish import PublicRevision, render
+from witnessmark.repository.history import History, read_history
+from witnessmark.repository.site import built_beside, read_pictures, write_site
+from witnessmark.rules.check import check
+from witnessmark.rules.rulebook_check import load_shipped
+
+
+@click.command("publish")
+@click.argument("path", default="decisions", required=False)
+@click.option("--out", default="site", show_default=True, metavar="DIR", help="Where to write it.")
+@click.option(
+    "--skin",
+    type=click.Choice(["themed", "plain"]),
+    default="themed",
+    show_default=True,
+    help="themed needs mkdocs.yml beside the museum folder; plain opens from disk by double click.",
+)
+@AS_OF
+def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
+    """Check the museum and write its public site.
+
+    Only what is public is written. Records with errors are not published, and the old site stays
+    until the new one is whole. Without --as-of the day is that of the last commit.
+
+    Example: witnessmark publish decisions --skin plain --out site-plain
+    """
+    opened = open_museum(path)
+    checked = check(opened.library, rulebook=load_shipped())
+    if any(diagnostic.level.value == "error" for diagnostic in checked.diagnostics):
+        print_text(checked, opened.library, most=20)
+        click.echo("Nothing was published; the old site stands.", err=True)
+        sys.exit(1)
+    history = read_history(opened.folder, zone=_zone(opened.library))
+    day = _day(as_of, opened.library, history)
+    revisions = _revisions(opened.library, history)
+    target = Path(out)
+    if skin == "plain":
+        pictures = read_pictures(opened.folder, opened.library.names)
+        pages = render(
+            opened.library,
+            rulebook=load_shipped(),
+            as_of=day,
+            skin="plain",
+            revisions=revisions,
+            pictures=pictures,
+        )
+        write_site(pages, target)
+    else:
+        _build_themed(opened, target, day, revisions)
+    first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
+    click.echo(f"The {skin} site, as on {day}, is in {out}. To look at it: {first}.")
+
+
+def _zone(library: Library) -> ZoneInfo:
+    museum = library.museum.value
+    return ZoneInfo(museum.time_zone if museum else "Etc/UTC")
+
+
+def _day(as_of: date | str | None, library: Library, history: History) -> date:
+    """The day asked for, else SOURCE_DATE_EPOCH, else the day of HEAD, else today."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if as_of is None and epoch and epoch.isdigit():
+        return datetime.fromtimestamp(int(epoch), tz=UTC).astimezone(_zone(library)).date()
+    if as_of is None and history.head is not None:
+        return history.head.day
+    return day_or_today(as_of, library)
+
+
+def _revisions(library: Library, history: History) -> Mapping[str, PublicRevision]:
+    """The last revision of each decision's file, by decision id."""
+    return {
+        entry.id: PublicRevision(
+            name=history.last[entry.file].name, day=history.last[entry.file].day
+        )
+        for entry in library.decisions
+        if entry.file in history.last
+    }
+
+
+def _build_themed(
+    opened: Opened, target: Path, day: date, revisions: Mapping[str, PublicRevision]
+) -> None:
+    """Build with mkdocs into a folder beside the target, then swap it in."""
+    config_file = opened.folder.parent / "mkdocs.yml"
+    if not config_file.is_file():
+        raise UnknownNameError(
+            f"There is no {config_file}, which the themed skin needs.",
+            remedy="Write one (the documentation shows it), or use --skin plain.",
+        )
+    # Both are read by mkdocs and its theme; the site must not depend on the day it is built.
+    os.environ["SOURCE_DATE_EPOCH"] = str(
+        int(datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp())
+    )
+    os.environ["NO_MKDOCS_2_WARNING"] = "1"
+    with built_beside(target) as folder:
+        _mkdocs(config_file, folder, opened, day, revisions)
+
+
+def _mkdocs(
+    config_file: Path,
+    folder: Path,
+    opened: Opened,
+    day: date,
+    revisions: Mapping[str, PublicRevision],
+) -> None:
+    from mkdocs.commands.build import build
+    from mkdocs.config import load_config
+    from mkdocs.exceptions import Abort, MkDocsException
+
+    from witnessmark.publish.mkdocs_plugin import WitnessmarkPlugin
+
+    try:
+        config = load_config(str(config_file), site_dir=str(folder), strict=True)
+        for plugin in config.plugins.values():
+            if isinstance(plugin, WitnessmarkPlugin):
+                plugin.config.museum = str(opened.folder)
+                plugin.config.as_of = day
+                plugin.revisions = revisions
+        build(config)
+    except (Abort, MkDocsException) as fault:
+        raise WitnessmarkError(
+            f"mkdocs could not build the site: {fault}.",
+            remedy=f"Look at {config_file} and at what mkdocs printed above. The old site stands.",
+        ) from None

@@ -1,0 +1,159 @@
+"""Earlier decisions like this one: how like, on which features, and how much could be compared.
+
+Source: Gower, A general coefficient of similarity and some of its properties, Biometrics 27(4),
+1971, pp. 857-871 (formula as the manual of the R package FD gives it): the weighted mean of the
+likeness on each feature; a feature that either decision lacks has no weight.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import Final
+
+from witnessmark.scoring.score import Score
+from witnessmark.weighing.case import Case
+from witnessmark.weighing.option import CRITERIA, HIGHEST_LEVEL
+
+_SMALL_WORDS: Final = frozenset({"a", "and", "for", "from", "in", "of", "on", "the", "to", "with"})
+
+Trait = str | Fraction | frozenset[str] | None
+"""What a decision has of one feature: a word, a level, some words, or nothing known."""
+
+Portrait = Mapping[str, Trait]
+"""The traits of one decision by feature."""
+
+
+class Comparing(Enum):
+    """How two traits are compared: the same word or not, near on a scale, words in common."""
+
+    WORD = "word"
+    LEVEL = "level"
+    WORDS = "words"
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One feature, what it counts for, and how it is compared."""
+
+    name: str
+    weight: Fraction
+    comparing: Comparing
+
+
+FEATURES: Final = (
+    Feature("kinds of option", Fraction(3), Comparing.WORDS),
+    Feature("way of keeping", Fraction(2), Comparing.WORD),
+    Feature("part", Fraction(2), Comparing.WORDS),
+    Feature("material", Fraction(1), Comparing.WORDS),
+    *(Feature(criterion, Fraction(1), Comparing.LEVEL) for criterion in CRITERIA),
+)
+"""The features of decisions and their weights (the museum's own judgement, published, no source).
+The levels are the scores of the option chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """How like two decisions are, from 0 to 1, and the share of all weight that was compared.
+
+    `similarity` is None where nothing could be compared. `terms` gives each compared feature's own
+    likeness.
+    """
+
+    similarity: Fraction | None
+    coverage: Fraction
+    terms: Mapping[str, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Precedent:
+    """An earlier decision and how like it is."""
+
+    decision: str
+    likeness: Likeness
+
+
+def likeness_of(one: Portrait, other: Portrait, *, features: Sequence[Feature]) -> Likeness:
+    """Give how like two portraits are over these features."""
+    terms = {
+        feature.name: likeness
+        for feature in features
+        if (likeness := _compared(one.get(feature.name), other.get(feature.name), feature))
+        is not None
+    }
+    weights = {feature.name: feature.weight for feature in features}
+    compared = sum((weights[name] for name in terms), Fraction(0))
+    alike = sum((weights[name] * term for name, term in terms.items()), Fraction(0))
+    whole = sum(weights.values(), Fraction(0))
+    return Likeness(
+        alike / compared if compared else None,
+        compared / whole if whole else Fraction(0),
+        terms,
+    )
+
+
+def precedents(
+    query: Portrait, *, past: Mapping[str, Portrait], features: Sequence[Feature] = FEATURES
+) -> tuple[Precedent, ...]:
+    """Give every earlier decision that can be compared, the most like first.
+
+    Among equals, the one with more compared comes first, then the one with the smaller id.
+    """
+    found = [
+        Precedent(name, likeness_of(query, portrait, features=features))
+        for name, portrait in past.items()
+    ]
+    known = [precedent for precedent in found if precedent.likeness.similarity is not None]
+    return tuple(sorted(known, key=_rank))
+
+
+def portrait_of(case: Case) -> Portrait:
+    """Give the traits of a worked-out decision for FEATURES; what cannot be read is absent."""
+    decision, ground = case.decision, case.ground
+    portrait: dict[str, Trait] = {
+        "kinds of option": frozenset(option.kind.value for option in decision.options),
+        "way of keeping": None if ground is None else ground.kept.value,
+    }
+    if ground is not None:
+        about = [part for address, _, part in ground.machine.parts() if address in decision.about]
+        portrait["part"] = frozenset(word for part in about for word in _words(part.name))
+        portrait["material"] = frozenset(
+            word for part in about for word in _words(part.material or "")
+        )
+    portrait.update(_chosen_levels(case))
+    return portrait
+
+
+def _chosen_levels(case: Case) -> Iterator[tuple[str, Trait]]:
+    chosen = case.decision.chosen
+    scores = case.scores.get(chosen.id) if chosen else None
+    if scores is not None:
+        for criterion, score in scores.criteria.items():
+            yield criterion.value, score.likely if isinstance(score, Score) else None
+
+
+def _words(text: str) -> Iterator[str]:
+    """Give the words that say what a thing is, small words left out."""
+    words = text.casefold().replace(",", " ").split()
+    return (word for word in words if word not in _SMALL_WORDS)
+
+
+def _compared(one: Trait, other: Trait, feature: Feature) -> Fraction | None:
+    """Give the likeness of two traits, None where either is unknown or neither has any words."""
+    if one is None or other is None:
+        return None
+    match feature.comparing, one, other:
+        case Comparing.WORDS, frozenset(), frozenset():
+            return Fraction(len(one & other), len(one | other)) if one | other else None
+        case Comparing.LEVEL, Fraction(), Fraction():
+            return 1 - abs(one - other) / HIGHEST_LEVEL
+        case Comparing.WORD, str(), str():
+            return Fraction(one == other)
+    raise TypeError(f"{feature.name} is compared as {feature.comparing.value}")
+
+
+def _rank(precedent: Precedent) -> tuple[Fraction, Fraction, str]:
+    likeness = precedent.likeness
+    return -(likeness.similarity or Fraction(0)), -likeness.coverage, precedent.decision

@@ -128,3 +128,28 @@ def test_templates_are_the_only_place_for_markup() -> None:
         if re.search(r"[\"'].*<(p|div|a|svg|span|li|table)[ >]", path.read_text(encoding="utf-8"))
     ]
     assert [] == found
+
+
+def test_a_rule_and_a_decision_tell_the_same_of_each_other() -> None:
+    site = pages(demo())
+    link = re.compile(r'href="../../(d|rules)/([a-z0-9-]+)/index\.html"')
+    told: dict[str, set[tuple[str, str]]] = {"d": set(), "rules": set()}
+    for path, text in site.items():
+        kind, _, name = path.removesuffix("/index.html").partition("/")
+        if kind == "d" and 'id="rules"' in text:
+            part = text.split('<h2 id="rules">')[1].split("<h2 ")[0]
+            told["d"] |= {(name, other) for to, other in link.findall(part) if to == "rules"}
+        if kind == "rules" and name:
+            part = text.split('<h2 id="decisions">')[-1].split("</article>")[0]
+            told["rules"] |= {(other, name) for to, other in link.findall(part) if to == "d"}
+    assert told["d"]
+    assert told["d"] == told["rules"]
+
+
+def test_a_rule_says_how_well_its_source_is_known() -> None:
+    site = pages(demo())
+    for rule in load_shipped().rules:
+        page = site[f"rules/{rule.id}/index.html"]
+        for source in rule.sources:
+            confidence = source.confidence.replace("-", " ")
+            assert f"{confidence[:1].upper()}{confidence[1:]}: " in page

@@ -106,8 +106,8 @@ def test_tight_holes_above_grade_seven_are_the_shafts_turned_over(
     assert [-r, -s, -p] == uppers
 
 
-# ISO 286-1:2010, 3.2.8 (from memory): steps run over a, up to and including b. Narayana prints s as
-# 53 for over 50 up to 65 mm and 59 for over 65 up to 80 mm.
+# Steps run over a, up to and including b. Narayana prints s as 53 for over 50 up to 65 mm and as 59
+# for over 65 up to 80 mm.
 @pytest.mark.parametrize(
     ("size", "shaft", "lower"),
     [

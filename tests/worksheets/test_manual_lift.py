@@ -225,6 +225,29 @@ def test_the_frequency_table_never_rises_and_ends_where_the_manual_ends_it() -> 
     assert [12, 10, 8, 15, 12, 10] == last
 
 
+def test_the_short_column_is_that_of_a_public_program() -> None:
+    # Read in a separately written public program (seen): 1 h or less, hands at 30 in or over.
+    expected = [1.0, 0.97, 0.94, 0.91, 0.88, 0.84, 0.8, 0.75, 0.7, 0.6, 0.52, 0.45, 0.41, 0.37]
+    expected += [0.34, 0.31, 0.28]
+    assert expected == [float(row.short[1]) for row in table().frequency]
+
+
+# Table 5, a row each, as read in a public table (seen): short, moderate, long; low, then high.
+@pytest.mark.parametrize(
+    ("rate", "cells"),
+    [
+        (5, (0.80, 0.80, 0.60, 0.60, 0.35, 0.35)),
+        (9, (0.52, 0.52, 0.30, 0.30, 0.00, 0.15)),
+        (12, (0.37, 0.37, 0.00, 0.21, 0.00, 0.00)),
+    ],
+)
+def test_a_whole_row_of_the_frequency_table_is_as_published(
+    rate: int, cells: tuple[float, ...]
+) -> None:
+    row = next(row for row in table().frequency if row.per_minute == rate)
+    assert cells == tuple(float(cell) for cell in (*row.short, *row.moderate, *row.long))
+
+
 def test_the_first_row_holds_up_to_one_lift_in_five_minutes() -> None:
     assert Fraction(1, 5) == table().frequency[0].per_minute
 

@@ -119,6 +119,7 @@ def test_what_is_no_exposure_is_refused_by_name(text: str) -> None:
         ("upper action value is reached", "84 dB for 8 h", False),
         ("lower action value is reached", "84 dB for 8 h", True),
         ("lower action value is reached", "79 dB for 8 h", False),
+        ("range of this sheet", "135 dB for 1 min", True),
         ("OSHA", "60 dB for 1 h", True),
     ],
 )

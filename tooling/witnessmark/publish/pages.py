@@ -21,7 +21,6 @@ from witnessmark.publish.views_rules import glossary_view, rule_view, rules_view
 
 Skin = Literal["plain", "themed"]
 _AS_WRITTEN = re.compile("(<pre>.*?</pre>)", re.DOTALL)
-_MARGIN = re.compile(r"[ \t]*\n\s*")
 STATIC = ("mark.svg", "witnessmark.css")
 
 
@@ -81,10 +80,15 @@ def leaf_of(skin: Skin) -> str:
 
 def tidy(markup: str) -> str:
     """Markup without the templates' indents and blank lines; what is set as written stays so."""
-    parts = _AS_WRITTEN.split(markup)
-    return "".join(
-        part if place % 2 else _MARGIN.sub("\n", part) for place, part in enumerate(parts)
-    )
+    parts = _AS_WRITTEN.split(str(markup))
+    return "".join(part if place % 2 else _close_up(part) for place, part in enumerate(parts))
+
+
+def _close_up(text: str) -> str:
+    """The lines of a text without margins and blanks; ends keep their break."""
+    lines = [line.strip(" \t") for line in text.split("\n")]
+    middle = [line for line in lines[1:-1] if line]
+    return "\n".join([*lines[:1], *middle, *lines[1:][-1:]])
 
 
 def plain_shell(page: Page, museum: PublicMuseum) -> str:

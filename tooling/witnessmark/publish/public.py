@@ -15,20 +15,6 @@ from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.public_policy import PublicPolicy
 from witnessmark.publish.public_rule import PublicRule
 
-__all__ = [
-    "Account",
-    "PublicAssembly",
-    "PublicFinding",
-    "PublicKept",
-    "PublicMachine",
-    "PublicMuseum",
-    "PublicPart",
-    "PublicPicture",
-    "PublicRole",
-    "PublicWithheld",
-    "Tally",
-]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicPicture:

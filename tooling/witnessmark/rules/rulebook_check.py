@@ -41,7 +41,7 @@ def load_shipped() -> RuleBook:
 
 def shipped_files() -> Mapping[str, bytes]:
     """The files of the rule book that comes with the program."""
-    folder = files(__package__) / RULEBOOK
+    folder = files("witnessmark") / RULEBOOK
     return {
         f"{RULEBOOK}/{entry.name}": entry.read_bytes()
         for entry in folder.iterdir()

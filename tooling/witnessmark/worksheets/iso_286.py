@@ -1,7 +1,7 @@
 """Limit deviations of a hole or shaft class, looked up in the tables of ISO 286-1, never reckoned.
 
 Deviations are in micrometres from the nominal size, as (upper, lower). The rules from shaft to
-hole are those of ISO 286-1:2010, 4.3.2 and 4.3.3 (from memory).
+hole are those of ISO 286-1:2010 (clauses from memory, checked with a printed table of holes).
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ Deviations: TypeAlias = tuple[Fraction, Fraction]
 
 _CLASS = re.compile(r"(?P<letters>[A-Za-z]{1,2})(?P<grade>\d{1,2})", re.ASCII)
 # Grades up to which holes K, M and N, and holes P and beyond, take the delta; and the grades in
-# which shaft k has a deviation of its own (ISO 286-1:2010, Tables 3 and 5).
+# which shaft k has a deviation of its own (ISO 286-1:2010, footnotes of its tables, from memory).
 _DELTA_KMN, _DELTA_P_ON, _K_FROM, _K_TO = 8, 7, 4, 7
 _SMALLEST_STEP = Fraction(3)
 # ISO 286-2:2010: M6 over 250 up to 315 mm has ES = -9, where the rule would give -11.

@@ -49,6 +49,9 @@ class Air(NamedTuple):
     oxygen_mixed: Annotated[
         Number, Gives(unit="%", meaning="oxygen left where gas and air mix as it comes out")
     ]
+    oxygen_lost: Annotated[
+        Number, Gives(unit="%", meaning="how far oxygen falls from the 21 % of air")
+    ]
 
 
 def oxygen_depletion(
@@ -115,6 +118,7 @@ def oxygen_depletion(
         gas_released=released,
         oxygen=_IN_AIR * (room - released) / room,
         oxygen_mixed=float(_IN_AIR) * math.exp(-released / room),
+        oxygen_lost=_IN_AIR * released / room,
     )
 
 
@@ -172,16 +176,18 @@ SHEET = Sheet(
     equation=oxygen_depletion,
     formula=(
         "gas_released = gas + cylinder x (density(p, T) / density(1 atm, T) - 1), real nitrogen",
-        "oxygen = 21 % x (room - gas_released) / room",
+        "oxygen = 21 % x (room - gas_released) / room = 21 % - oxygen_lost",
         "oxygen_mixed = 21 % x exp(-gas_released / room)",
     ),
     sources=(_GUIDE, _ENTRY_LIMIT, NITROGEN),
     limits=(
+        # On what is lost: a tenth of 19.5 % to spare is more than fresh air has.
         Limit(
-            result="oxygen",
-            side=Side.AT_LEAST,
-            against=lambda _: _ENTRY,
-            meaning="19.5 % oxygen to enter a space: EIGA Doc 44/18, Europe; OSHA 1910.146, US",
+            result="oxygen_lost",
+            side=Side.AT_MOST,
+            against=lambda _: _IN_AIR - _ENTRY,
+            meaning="1.5 of the 21 %, which leaves 19.5 % to enter a space: EIGA Doc 44/18, "
+            "Europe; OSHA 1910.146, US",
         ),
     ),
     cautions=(

@@ -29,11 +29,11 @@ from witnessmark.worksheets.declare import (
 )
 
 _TURNS_RATED = 10**6
-# ISO 281:2007, 5.2 and 6.2 (from memory): cubes for balls, the power 10/3 for rollers.
+# ISO 281:2007 (from memory): cubes for balls, the power 10/3 for rollers.
 _POWER = {"ball": Fraction(3), "roller": Fraction(10, 3)}
 # ISO 281:2007, scope (from memory): loads over half the dynamic rating are outside it.
 _HEAVIEST = Fraction(1, 2)
-# ISO 76:2006, Table 1, deep groove ball bearings: P0 = 0.6 Fr + 0.5 Fa (seen on makers' pages).
+# ISO 76:2006, deep groove ball bearings: P0 = 0.6 Fr + 0.5 Fa (seen on makers' pages).
 _X0, _Y0 = Fraction("0.6"), Fraction("0.5")
 
 

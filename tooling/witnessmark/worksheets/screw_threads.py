@@ -25,7 +25,7 @@ _EFFECTIVE_60, _NUT_60 = 0.75 * _H60, 1.25 * _H60
 _ROOT_ISO, _ROOT_UNIFIED = 17 / 12 * _H60, 1.5 * _H60
 # Whitworth form, BS 84: depth 0.640327 p, the same for bolt and nut (seen in public tables).
 _DEPTH_55 = 0.640327
-# Stress diameters: ISO 898-1 (2013), 9.1.6.1, d - 0.9382 p; ASME B1.1, D - 0.9743 p.
+# Stress diameters: ISO 898-1 (2013), d - 0.9382 p; ASME B1.1, D - 0.9743 p.
 _STRESS_ISO, _STRESS_UNIFIED = 0.9382, 0.9743
 _FLANK_60, _FLANK_55 = math.radians(30), math.radians(27.5)
 

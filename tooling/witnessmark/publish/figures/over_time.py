@@ -59,5 +59,5 @@ def _bar(row: Account, y: int, whole: Fraction) -> Bar:
 def _finding(tally: Tally) -> str:
     return (
         f"Of {tally.in_place} pieces in the machine now, {tally.originals} are original. "
-        f"{tally.kept} original pieces are kept off it, and {tally.lost} are lost."
+        f"Original pieces kept off it: {tally.kept}. Original pieces lost: {tally.lost}."
     )

@@ -100,7 +100,7 @@ what: $machine_what
 built: $machine_built
 number: $machine_number
 owner: $machine_owner
-kept: [{from: 2012-05-01, as: running, because: $kept_because}]
+kept: [{from: 2012-05-01, as: running, because: $kept_because, shows: $kept_shows}]
 significance:
   statement: $significance_statement
   state: $significance_state
@@ -120,6 +120,12 @@ assemblies:
         drawing: $bush_drawing
         can_be_made: true
         interchanges_with: [$bush_interchanges]
+        sought: {what: $bush_sought, date: 2019-01-01}
+        made_to_known_from: $bush_made_to_known_from
+        handed: false
+        held_by: tack-weld
+        highly_stressed: false
+        bears: $bush_bears
         plating: $bush_plating
         note: $bush_note
       - {id: post, name: $post_name, origin: unknown, made_to: last, can_be_made: unknown}
@@ -146,6 +152,9 @@ findings:
     grade: stop
     measurement: 65.74 mm
     instrument: $finding_instrument
+    limit: 65.50 mm
+    limit_from: $finding_limit_from
+    cause: $finding_cause
     photo: photos/hidden.svg
     put_off: {until: 2022-01-01, because: $finding_put_off}
     public: true
@@ -229,6 +238,7 @@ options:
         label: $label
         place: $place
         because: $step_because
+        care: $step_care
         note: $step_note
       - do: fit-new
         part: $assembly/bush
@@ -238,6 +248,9 @@ options:
         drawing: $step_drawing
         made_by: $step_made_by
         marked: $step_marked
+        pattern: $step_pattern
+        copied_marks: $step_copied_marks
+        interchange: $step_interchange
         undo: 3
       - do: remove
         parts: [$assembly/pad]
@@ -256,6 +269,7 @@ options:
     judged: {use: {likely: 4, because: $judged_two}}
     unaffected: {form: $u_form, technique: $u_technique, setting: $u_setting, spirit: $u_spirit}
     way_back: $way_back
+    forecloses: $forecloses
     effort: {hours: [4111, 4222], cost: [91333, 91444], done_by: in-house}
   - id: nothing
     kind: restrict-use
@@ -308,6 +322,8 @@ work:
   departures: [$departure]
   photos: [{file: photos/work.svg, alt: $work_photo_alt, public: true}]
 outcome: [{date: 2025-01-01, by: $bob, what: $outcome_what}]
+leaves_out: $leaves_out
+adds_up_to: $adds_up_to
 look_again: {date: 2027-03-01, or_after: $look_after}
 photos: [{file: photos/decision.svg, alt: $decision_photo_alt, public: true}]
 thanks: [$thanks]

@@ -120,3 +120,14 @@ def test_what_cannot_be_a_charge_is_refused_by_name(name: str, text: str) -> Non
 def test_a_far_from_ideal_charge_is_cautioned() -> None:
     cautions = run(SHEET, CHARGE | {"new_temperature": "-20 degC"}).cautions
     assert any("Charge by the real figure" in text for text in cautions)
+
+
+def test_a_band_that_reaches_where_nitrogen_is_no_gas_is_refused_in_words() -> None:
+    given = {
+        "pressure": "58 bar",
+        "pressure_kind": "absolute",
+        "temperature": "15 ± 300 degC",
+        "new_temperature": "45 degC",
+    }
+    with pytest.raises(SheetRefuses, match="The stated ± reaches values"):
+        run(SHEET, given)

@@ -63,3 +63,9 @@ def test_a_thin_gas_is_ideal() -> None:
     # Z = p / (rho R T) goes to 1 as the density goes to 0.
     ours = nitrogen.pressure(1e-3, temperature=293.15) / (1e-3 * 8.31451 / 0.02801348 * 293.15)
     assert 1 == pytest.approx(ours, abs=1e-5)
+
+
+def test_no_density_is_given_where_nitrogen_may_be_a_liquid() -> None:
+    # The critical point of nitrogen, 126.192 K: the same source.
+    with pytest.raises(ValueError, match="liquid"):
+        nitrogen.density(1e6, temperature=126.192)

@@ -57,6 +57,22 @@ def find_decision(library: Library, name: str) -> DecisionFile:
     return entry
 
 
+def read_text(path: Path, *, what: str) -> str:
+    """The text of a file named on the command line; `what` says what kind is wanted.
+
+    Raises:
+        UnknownNameError: it cannot be read, or is not UTF-8 text.
+    """
+    try:
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise UnknownNameError(
+            f"{path} cannot be read: {error.strerror}.", remedy=f"Name {what}."
+        ) from None
+    except UnicodeDecodeError:
+        raise UnknownNameError(f"{path} is not UTF-8 text.", remedy="Save it as UTF-8.") from None
+
+
 class DayParam(click.ParamType[date | str]):
     """A day on the command line: YYYY-MM-DD, or demo for the museum's own demonstration day."""
 

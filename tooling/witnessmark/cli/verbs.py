@@ -18,6 +18,9 @@ VERBS: Mapping[str, str] = {
     "worksheet": "List, show and run the cited calculations.",
     "sign": "Put one agreement under a record.",
     "explain": "Say what a code or rule means and what to do.",
+    "similar": "Find earlier decisions like one, and what was chosen then.",
+    "agreement": "Show how alike people judge.",
+    "replay": "Work past decisions out under another policy.",
     "publish": "Write the site.",
     "serve": "Look at a published site on this computer.",
 }

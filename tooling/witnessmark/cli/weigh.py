@@ -9,10 +9,10 @@ from pathlib import Path
 
 import click
 
-from witnessmark.cli.opening import AS_OF, MUSEUM, find_decision, open_museum
-from witnessmark.errors import UnknownNameError
+from witnessmark.cli.opening import AS_OF, MUSEUM, find_decision, open_museum, read_text
+from witnessmark.cli.printing import visible
 from witnessmark.exchange.weighing_json import case_as_json
-from witnessmark.exchange.weighing_text import render_case
+from witnessmark.exchange.weighing_text import render_case, render_case_briefly
 from witnessmark.weighing.case import work_out
 from witnessmark.weighing.figures import weighing_figures
 from witnessmark.weighing.matrix import weigh_matrix
@@ -29,10 +29,16 @@ from witnessmark.weighing.matrix import weigh_matrix
 @click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True
 )
+@click.option("--brief", is_flag=True, help="Print only the sentences and the table of figures.")
 @MUSEUM
 @AS_OF
 def command(
-    decision: str | None, matrix: str | None, form: str, museum: str, as_of: date | str | None
+    decision: str | None,
+    matrix: str | None,
+    form: str,
+    brief: bool,  # noqa: FBT001  click gives a flag
+    museum: str,
+    as_of: date | str | None,
 ) -> None:
     """Show how the options of a decision score and weigh.
 
@@ -43,7 +49,7 @@ def command(
     """
     del as_of  # a decision is read as on its own day; the option stands for scripts
     if matrix is not None:
-        figures = weighing_figures(weigh_matrix(_text_of(Path(matrix))))
+        figures = weighing_figures(weigh_matrix(read_text(Path(matrix), what="a JSON file")))
         click.echo(json.dumps(figures, indent=2))
         return
     if decision is None:
@@ -56,18 +62,7 @@ def command(
     if form == "json":
         click.echo(json.dumps(case_as_json(case), indent=2, ensure_ascii=False))
     else:
-        click.echo(render_case(case))
+        click.echo(visible(render_case_briefly(case) if brief else render_case(case)))
     if not entry.shaped.whole:
         click.echo(f"\n{entry.file} has faults; figures are from what could be read.", err=True)
         sys.exit(1)
-
-
-def _text_of(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8")
-    except OSError as error:
-        raise UnknownNameError(
-            f"{path} cannot be read: {error.strerror}.", remedy="Name a JSON file."
-        ) from None
-    except UnicodeDecodeError:
-        raise UnknownNameError(f"{path} is not UTF-8 text.", remedy="Save it as UTF-8.") from None

@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from witnessmark.cli.printing import render_paragraph, visible
+from witnessmark.cli.worksheet_form import render_form
 from witnessmark.errors import RefusedError
 from witnessmark.worksheets.describe import describe_run, describe_sheet, explain_limit
 from witnessmark.worksheets.faults import SheetRefuses
@@ -58,7 +59,7 @@ def show(sheet: str, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(told, indent=2, ensure_ascii=False))
         return
-    click.echo("\n".join(_form(told)))
+    click.echo("\n".join(render_form(told)))
 
 
 @command.command("run")
@@ -113,44 +114,3 @@ def _result(reached: Run) -> Iterator[str]:
     for assumption in reached.assumptions:
         yield render_paragraph(f"assumed: {assumption}", indent="  ")
     yield render_paragraph(f"source: {reached.source}", indent="  ")
-
-
-def _form(told: dict[str, Any]) -> Iterator[str]:
-    yield f"{told['sheet']}: {told['title']}"
-    yield render_paragraph(str(told["tells"]), indent="  ")
-    yield ""
-    yield "takes"
-    for name, taken in told["inputs"].items():
-        optional = " (may be left out)" if taken.get("optional") else ""
-        unit = f" [{taken['unit']}]" if taken.get("unit") else ""
-        yield f"  {name}{unit}{optional}: {taken.get('meaning', '')}"
-    yield "gives"
-    for name, given in told["results"].items():
-        yield f"  {name} [{given['unit']}]: {given['meaning']}"
-    yield "reckons"
-    yield from (f"  {line}" for line in told["formula"])
-    for title, lines in (
-        ("keeps to", [_limit(limit) for limit in told["limits"]]),
-        ("cautions", [_caution(caution) for caution in told["cautions"]]),
-        ("sources", [_source(source) for source in told["sources"]]),
-    ):
-        yield title
-        yield from (render_paragraph(line, indent="  ") for line in lines)
-    yield "example"
-    first = told["examples"][0] if told["examples"] else {}
-    pairs = " ".join(f'{name}="{value}"' for name, value in first.get("given", {}).items())
-    yield f"  witnessmark worksheet run {told['sheet']} {pairs}"
-
-
-def _limit(limit: dict[str, Any]) -> str:
-    return f"{limit['result']} {limit['side']} {limit['against']}: {limit['meaning']}"
-
-
-def _caution(caution: dict[str, Any] | str) -> str:
-    return caution if isinstance(caution, str) else str(caution["text"])
-
-
-def _source(source: dict[str, Any]) -> str:
-    note = f" {source['note']}" if source.get("note") else ""
-    cited = ", ".join(str(source[part]) for part in ("author", "title", "year", "clause"))
-    return f"{cited} ({source['standing']}).{note}"

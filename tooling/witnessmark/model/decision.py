@@ -24,8 +24,8 @@ from witnessmark.model.fields import (
     either,
 )
 from witnessmark.model.machine import Photo
-from witnessmark.model.options import JudgedBy, NoneSigned, Option, Risk, Step
-from witnessmark.model.words import Carrier, Phase, Role, State
+from witnessmark.model.options import JudgedBy, NoneSigned, OnParts, Option, Risk, Step
+from witnessmark.model.words import Carrier, HazardKind, Phase, Presence, Role, State
 
 
 class Aim(Written):
@@ -45,15 +45,58 @@ class UsedSheet(Written):
     note: Prose | None = None
 
 
-class Hazard(Written):
-    """Something that could hurt somebody."""
+class Survey(Written):
+    """What somebody competent found out about a hazard: who, when, and where it is written."""
+
+    by: Text
+    date: Day
+    ref: Text
+    says: Prose | None = None
+
+
+class MadeSafe(Written):
+    """How stored energy is let out or held: how much there is, what is done, who tests it."""
+
+    energy: Text
+    how: Prose
+    tested_by: Text
+    ref: Text | None = None
+
+
+class Hazard(OnParts):
+    """Something that could hurt somebody.
+
+    Where its sort decides who may touch it, `kind` names the sort, `found` whether it is there,
+    `part` or `parts` where it sits, `survey` who found out, and `made_safe` how its energy is held.
+    """
 
     id: Id
     what: Prose
     when: Phase
     who: tuple[Text, ...] = ()
     before: Risk
+    kind: HazardKind | None = None
+    found: Presence | None = None
+    survey: Survey | None = None
+    made_safe: MadeSafe | None = None
     because: Prose | None = None
+
+
+class Heard(Written):
+    """Somebody who was asked before the choice was made, in which role, and what they said."""
+
+    by: Id
+    role: Role
+    date: Day | None = None
+    what: Prose
+
+
+class Interest(Written):
+    """Somebody who gains or loses by the choice: who, how, and what is done about it."""
+
+    who: Text
+    what: Prose
+    answer: Prose
 
 
 class Dissent(Written):
@@ -128,8 +171,21 @@ class Emergency(Written):
     ratified: Day | None = None
 
 
+class NewLoss(Written):
+    """Who agreed, once the work was open, that more goes than was planned, and why."""
+
+    by: Id
+    role: Role
+    date: Day
+    because: Prose
+
+
 class Work(Written):
-    """What was done."""
+    """What was done.
+
+    `competence` says what makes those who did it able to, and who watched the learners; `hidden`
+    what is covered again, or none; `new_loss` who agreed to a loss that the plan did not have.
+    """
 
     started: Day
     ended: Day | None = None
@@ -139,6 +195,9 @@ class Work(Written):
         Annotated[Prose, WORD] | Annotated[tuple[Prose, ...], LIST],
         either("`none` or a list of departures is wanted"),
     ] = ()
+    competence: Prose | None = None
+    hidden: Prose | None = None
+    new_loss: NewLoss | None = None
     photos: tuple[Photo, ...] = ()
 
 
@@ -187,7 +246,13 @@ class Withheld(Written):
 
 
 class Decision(Written):
-    """One decision."""
+    """One decision.
+
+    `conditions_kept` says how the conditions on which the machine was given or lent are kept,
+    `replaces_because` what changed since the record it replaces. `leaves_out` says what of the
+    system the work does not reach, `adds_up_to` what it makes together with earlier changes to the
+    same parts.
+    """
 
     witnessmark: Literal[1]
     id: DecisionId
@@ -205,6 +270,12 @@ class Decision(Written):
     judged_by: JudgedBy | None = None
     sources: tuple[Source, ...] = ()
     consent: Consent | None = None
+    conditions_kept: Prose | None = None
+    heard: tuple[Heard, ...] = ()
+    interests: Annotated[
+        Annotated[tuple[Interest, ...], LIST] | Annotated[Literal["none declared"] | None, WORD],
+        either("`none declared` or a list of interests is wanted"),
+    ] = None
     worksheets: tuple[UsedSheet, ...] = ()
     hazards: Annotated[
         Annotated[tuple[Hazard, ...], LIST] | Annotated[NoneSigned, MAPPING],
@@ -230,11 +301,14 @@ class Decision(Written):
     withdrawn_because: Prose | None = None
     replaced_by: DecisionId | None = None
     replaces: DecisionId | None = None
+    replaces_because: Prose | None = None
     work: Work | None = None
     outcome: Annotated[
         Annotated[tuple[Outcome, ...], LIST] | Annotated[Outcome, MAPPING],
         either("`date`, `by` and `what` are wanted, or a list of such"),
     ] = ()
+    leaves_out: Prose | None = None
+    adds_up_to: Prose | None = None
     look_again: LookAgain | None = None
     photos: tuple[Photo, ...] = ()
     thanks: tuple[Text, ...] = ()

@@ -117,11 +117,13 @@ def judgement_of(decision: Decision, facts: Facts) -> Plain:
             "waivers": [_waiver(w) for w in sorted(decision.waivers, key=lambda w: w.rule)],
             "accepted_risk": _accepted(decision.accepted_risk),
             "until": decision.until,
+            **_where_set({"heard": tuple((one.role, one.by) for one in decision.heard)}),
         }
     )
 
 
 def _finding(finding: Finding) -> Plain:
+    younger = {"limit": finding.limit, "limit_from": finding.limit_from, "cause": finding.cause}
     return {
         "id": finding.id,
         "date": finding.date,
@@ -132,6 +134,7 @@ def _finding(finding: Finding) -> Plain:
         "grade": finding.grade,
         "measurement": finding.measurement,
         "instrument": finding.instrument,
+        **_where_set(younger),
     }
 
 
@@ -148,7 +151,24 @@ def _hazard(hazard: Hazard) -> Plain:
         "when": hazard.when,
         "who": sorted(hazard.who),
         "before": hazard.before,
+        **_where_set(_hazard_found(hazard)),
     }
+
+
+def _hazard_found(hazard: Hazard) -> Mapping[str, Plain]:
+    survey, safe = hazard.survey, hazard.made_safe
+    return {
+        "kind": hazard.kind,
+        "parts": hazard.addresses,
+        "found": hazard.found,
+        "survey": {"by": survey.by, "date": survey.date, "ref": survey.ref} if survey else None,
+        "made_safe": {"energy": safe.energy, "tested_by": safe.tested_by} if safe else None,
+    }
+
+
+def _where_set(given: Mapping[str, Plain]) -> Mapping[str, Plain]:
+    """What was written of these fields; a field younger than a seal must not change it by name."""
+    return {name: value for name, value in given.items() if value not in (None, ())}
 
 
 def _option(option: Option, decision: Decision) -> Plain:
@@ -166,6 +186,7 @@ def _option(option: Option, decision: Decision) -> Plain:
         "ruled_out": _ruled_out(option.ruled_out),
         "misses_aim": option.misses_aim is not None,
         **({"not_scored": True} if option.not_scored else {}),
+        **({"temporary": True} if option.temporary else {}),
     }
 
 
@@ -188,9 +209,16 @@ def _step(step: Step) -> Plain:
         "drawing": step.drawing,
         "made_by": step.made_by,
         "marked": step.marked,
+        "pattern": step.pattern,
+        "copied_marks": step.copied_marks,
         "undo": step.undo,
+        "lubricant": step.lubricant,
+        "over": step.over,
+        "carried_on": step.carried_on,
+        "rubber_left": step.rubber_left,
+        "comes_off_with": step.comes_off_with,
     }
-    return {name: value for name, value in given.items() if value not in (None, ())}
+    return _where_set(given)
 
 
 def _consequences(consequences: Sequence[Consequence]) -> Plain:

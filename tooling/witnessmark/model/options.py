@@ -14,15 +14,29 @@ from witnessmark.model.fields import (
     Count,
     Day,
     Exact,
+    Flag,
     Id,
     Label,
     Level,
     Prose,
+    Quantity,
     Text,
     Written,
     either,
 )
-from witnessmark.model.words import Aspect, Do, DoneBy, Fate, Kind, Like, Order, RuledOutBy
+from witnessmark.model.words import (
+    Aspect,
+    CarriedOn,
+    Do,
+    DoneBy,
+    Fate,
+    Floor,
+    Kind,
+    Like,
+    Lubricant,
+    Order,
+    RuledOutBy,
+)
 
 FITS = frozenset({Do.FIT_NEW, Do.FIT_OLD_STOCK, Do.FIT_FROM_DONOR})
 ALTERS = frozenset(
@@ -66,7 +80,20 @@ class OnParts(Written):
 
 
 class Step(OnParts):
-    """One step of the work."""
+    """One step of the work.
+
+    For a lubricant: `lubricant` is what goes in, `suits` how it was found to suit the metals,
+    seals and felts it meets, `residue` what becomes of what was in there. For old stock and
+    donors: `inspected` is what was seen when the piece was looked at, `conditions_met` how the
+    giver's conditions are kept, `leaves` what stays behind in the machine that gives. For a move:
+    `over` which floor, `carried_on` what, and `rubber_left` the least rubber above the steel of
+    its pads. `comes_off_with` is what takes a coat or seal off again.
+
+    For a new part: `pattern` is what its shape was taken from where there is no drawing,
+    `copied_marks` the marks of identity copied on to it and how the copy is told, or none, and
+    `interchange` what came of trying the other hand's part. `care` is how a kept part was made
+    safe to keep.
+    """
 
     do: Do
     count: Count | None = None
@@ -81,7 +108,21 @@ class Step(OnParts):
     drawing: Text | None = None
     made_by: Text | None = None
     marked: Text | None = None
+    pattern: Text | None = None
+    copied_marks: Text | None = None
+    interchange: Prose | None = None
+    care: Prose | None = None
     undo: Level | None = None
+    lubricant: Lubricant | None = None
+    suits: Prose | None = None
+    residue: Prose | None = None
+    inspected: Prose | None = None
+    conditions_met: Prose | None = None
+    leaves: Prose | None = None
+    over: Floor | None = None
+    carried_on: CarriedOn | None = None
+    rubber_left: Quantity | None = None
+    comes_off_with: Text | None = None
     because: Prose | None = None
     note: Prose | None = None
 
@@ -142,15 +183,13 @@ class Answer(Written):
         return self
 
 
-class Judged(Written):
+class JudgedRange(Written):
     """A judged level with its range; low and high default to likely."""
 
     low: Level | None = None
     likely: Level
     high: Level | None = None
     because: Prose
-    by: Id | None = None
-    date: Day | None = None
 
     @model_validator(mode="after")
     def _is_in_order(self) -> Self:
@@ -167,6 +206,30 @@ class Judged(Written):
     def highest(self) -> int:
         """The high end."""
         return self.likely if self.high is None else self.high
+
+
+class SecondJudged(JudgedRange):
+    """The same value as another person judged it without having seen the first.
+
+    It stands beside the first and never replaces it: no score uses it, and it only tells how alike
+    people judge. So it lies outside the seal and outside the digest of the words, and may be added
+    after agreement: nobody signed it, a later second look would otherwise void signatures that it
+    does not touch, and a museum would stop looking.
+    """
+
+    by: Id
+    date: Day
+
+
+class Judged(JudgedRange):
+    """A judged value, and how others judged it without having seen it.
+
+    Who judged it and when may be said once for the whole record, under `judged_by`.
+    """
+
+    by: Id | None = None
+    date: Day | None = None
+    second: tuple[SecondJudged, ...] = ()
 
 
 class JudgedBy(Written):
@@ -199,11 +262,12 @@ Consequences = Annotated[
 
 
 class Option(Written):
-    """One thing that could be done."""
+    """One thing that could be done; `temporary` where it is meant to be taken back."""
 
     id: Id
     kind: Kind
     title: Prose
+    temporary: Flag = False
     what: Prose | None = None
     steps: tuple[Step, ...] = ()
     consequences: Consequences = ()
@@ -216,6 +280,7 @@ class Option(Written):
     misses_aim: Prose | None = None
     not_scored: Prose | None = None
     way_back: Prose | None = None
+    forecloses: Prose | None = None
     later_cost: Prose | None = None
     effort: Effort | None = None
     why_not: Prose | None = None

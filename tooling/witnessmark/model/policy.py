@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from witnessmark.model.fields import Day, Exact, Level, Prose, Share, Text, Written
+from witnessmark.model.fields import Day, Exact, Level, Prose, Share, Text, Weight, Written
 from witnessmark.model.words import Criterion, Do, Kept, Role
 
 Weights = dict[Criterion, Exact]
@@ -56,13 +56,39 @@ class WaiverPolicy(Written):
     approver_roles: tuple[Role, ...] = (Role.GOVERNING,)
 
 
+Swings = dict[Criterion, Weight]
+"""Points for lifting each criterion from 0 to 4, the one lifted first at 100."""
+
+
+class Pairs(Written):
+    """How many times as much one criterion matters as another, as somebody answered in pairs.
+
+    Not used for any weight: it only shows whether the answers hang together.
+    """
+
+    authenticity_to_safety: Weight
+    authenticity_to_reversibility: Weight
+    safety_to_reversibility: Weight
+
+
 class Elicited(Written):
-    """How the weights were asked for."""
+    """How the weights were asked for, of whom, and what they said.
+
+    A swing answer is of one person or role, for one way of keeping: with everything at 0, which
+    criterion would you lift to 4 first (100 points), and how much are the others worth beside it?
+    `trade_off` is the cross-check asked afterwards, in words; `pairs` another one, in numbers.
+    `because` says why the museum decided outside what the people asked had answered.
+    """
 
     question: Prose
     answer: Prose
     who: Text
     when: Day
+    kept: tuple[Kept, ...] = ()
+    swings: Swings = {}
+    trade_off: Prose | None = None
+    pairs: Pairs | None = None
+    because: Prose | None = None
 
 
 class Policy(Written):

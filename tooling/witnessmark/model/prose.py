@@ -12,7 +12,9 @@ WORDS = frozenset(
         "title", "question", "because", "what", "gives_up", "would_change_our_mind", "dissent",
         "losses", "why_not", "way_back", "later_cost", "answer", "none", "unaffected",
         "not_applicable", "misses_aim", "not_scored", "departs_from_ranking", "departs_from_policy",
-        "note", "withdrawn_because",
+        "note", "withdrawn_because", "forecloses", "leaves_out", "adds_up_to", "interchange",
+        "care", "suits", "residue", "inspected", "conditions_met", "leaves",
+        "says", "how", "conditions_kept", "interests", "replaces_because",
     }
 )  # fmt: skip
 """Fields that hold sentences for people; whatever stands under one of them is words throughout."""
@@ -27,9 +29,29 @@ OUTSIDE = frozenset(
 
 
 def words_of(record: Mapping[str, Any]) -> Any:  # noqa: ANN401  JSON-shaped
-    """Every sentence of a record, in its own shape, list members by id where they have one."""
+    """Every sentence of a record, in its own shape, list members by id where they have one.
+
+    Second judgements are left out, as they are from the seal: nobody agreed to them, and they may
+    be added afterwards (`model.options.SecondJudged` says why).
+    """
     inside = {name: value for name, value in record.items() if name not in OUTSIDE}
+    if isinstance(options := inside.get("options"), list):
+        inside["options"] = [_without_second(option) for option in options]
     return _words(inside) or {}
+
+
+def _without_second(option: object) -> object:
+    """An option as written, less the second judgements of its aspects."""
+    judged = option.get("judged") if isinstance(option, Mapping) else None
+    if not isinstance(option, Mapping) or not isinstance(judged, Mapping):
+        return option
+    first = {
+        aspect: {name: part for name, part in value.items() if name != "second"}
+        if isinstance(value, Mapping)
+        else value
+        for aspect, value in judged.items()
+    }
+    return {**option, "judged": first}
 
 
 def _words(value: object) -> Any:  # noqa: ANN401  JSON-shaped

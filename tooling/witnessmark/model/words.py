@@ -57,6 +57,20 @@ class MadeTo(Word):
     BE_USED_UP = "be-used-up", "Meant to be consumed in use: oil, split pins, packing."
 
 
+class HeldBy(Word):
+    """What keeps a fastener from turning."""
+
+    TACK_WELD = "tack-weld", "A short weld between head and seat."
+    WIRE = "wire", "A locking wire through the heads."
+    TAB_WASHER = "tab-washer", "A washer with a tab bent up against a flat."
+    SPLIT_PIN = "split-pin", "A split pin through nut and bolt."
+    PEENING = "peening", "The end hammered over."
+    LOCK_NUT = "lock-nut", "A second nut, or one that grips of itself."
+    COMPOUND = "compound", "A compound in the thread."
+    NOTHING = "nothing", "Nothing but its own pull."
+    UNKNOWN = "unknown", "Not known; nobody has looked."
+
+
 class Basis(Word):
     """How a finding is known."""
 
@@ -256,10 +270,58 @@ class Carrier(Word):
     NOTE = "note", "A written description."
 
 
+class HazardKind(Word):
+    """What sort of hazard, where the sort decides who may touch it."""
+
+    ASBESTOS = "asbestos", "Asbestos in linings, packing, lagging or gaskets."
+    LEAD = "lead", "Lead in paint, solder, seals or fuel."
+    CADMIUM = "cadmium", "Cadmium on plated fasteners, springs and fittings."
+    BERYLLIUM = "beryllium", "Beryllium in copper springs, contacts and tools."
+    RADIOACTIVE = "radioactive", "Luminous paint and other parts that radiate."
+    EXPLOSIVE = "explosive", "Ammunition, cartridges, flares and other charges."
+    PRESSURE = "pressure", "Gas, steam or fluid under pressure, or a vessel made to hold it."
+    STORED_ENERGY = "stored-energy", "A wound spring, raised load, flywheel or charged capacitor."
+
+
+class Presence(Word):
+    """Whether something suspected is there; unknown is an answer, and a blank is not."""
+
+    PRESENT = "present", "It is there."
+    ABSENT = "absent", "Somebody competent looked and it is not there."
+    UNKNOWN = "unknown", "Nobody has found out; until then it is left alone."
+
+
+class Lubricant(Word):
+    """What a bearing is made to run in, or what is put in."""
+
+    OIL = "oil", "Oil, by hand, drip, ring, bath or pump."
+    GREASE = "grease", "Grease, by cup, gun or packing."
+    GRAPHITE = "graphite", "Graphite or another dry lubricant."
+    NONE = "none", "Nothing: it is made to run dry or in water."
+    UNKNOWN = "unknown", "Nobody knows what it was made for."
+
+
+class Floor(Word):
+    """What a machine is moved over."""
+
+    OPEN_GROUND = "open-ground", "Earth, gravel, snow or grass."
+    HARD_YARD = "hard-yard", "Concrete, asphalt, setts or steel plate that may be marked."
+    FINISHED_FLOOR = "finished-floor", "Tile, wood, screed or stone that may not be marked."
+
+
+class CarriedOn(Word):
+    """What a machine rests on while it is moved."""
+
+    OWN_TRACKS = "own-tracks", "Its own tracks."
+    OWN_WHEELS = "own-wheels", "Its own wheels."
+    CARRIER = "carrier", "A trailer, skates, rollers or a crane."
+
+
 CLOSED_WORDS: tuple[type[Word], ...] = (
     Kept,
     Origin,
     MadeTo,
+    HeldBy,
     Basis,
     Grade,
     Purpose,
@@ -277,4 +339,9 @@ CLOSED_WORDS: tuple[type[Word], ...] = (
     DoneBy,
     Stage,
     Carrier,
+    HazardKind,
+    Presence,
+    Lubricant,
+    Floor,
+    CarriedOn,
 )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 
 from witnessmark.errors import WitnessmarkError
@@ -13,11 +12,13 @@ from witnessmark.model.words import Role, State
 from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicRevision
 from witnessmark.publish.public_policy import public_policies
-from witnessmark.publish.public_rule import PublicRule
-from witnessmark.publish.shown_decision import Surroundings, public_decision
+from witnessmark.publish.shown_decision import Surroundings
+from witnessmark.publish.shown_decisions import shown_decisions
+from witnessmark.publish.shown_likeness import public_likeness
 from witnessmark.publish.shown_machine import public_machine
 from witnessmark.publish.shown_names import Names
-from witnessmark.rules.rule import Rule
+from witnessmark.publish.shown_rules import known_rules, public_rules
+from witnessmark.publish.shown_worksheets import public_worksheets
 from witnessmark.rules.rulebook import RuleBook
 
 PUBLIC_STATES = frozenset({State.AGREED, State.UNDER_WAY, State.DONE, State.REPLACED})
@@ -52,7 +53,7 @@ def public_museum(
     shown = tuple(_shown(library))
     published = {entry.id for entry in shown}
     kept_back = tuple(_withheld(library, names))
-    titles = {rule.id: rule for rule in rulebook.rules}
+    known = known_rules(library, rulebook)
     around = Surroundings(
         library=library,
         names=names,
@@ -62,10 +63,11 @@ def public_museum(
         listed=published | {withheld.id for withheld in kept_back},
         pictures=pictures,
         revisions=revisions,
-        rules=titles,
+        rules={name: rule for name, (rule, _) in known.items()},
+        book=rulebook,
     )
-    found = (public_decision(entry, around) for entry in shown)
-    decisions = tuple(decision for decision in found if decision is not None)
+    beside = shown_decisions(shown, around)
+    decisions = beside.decisions
     machines = tuple(
         public_machine(
             library, name, as_of=as_of, published=published, names=names, pictures=pictures
@@ -82,8 +84,19 @@ def public_museum(
         machines=machines,
         decisions=decisions,
         withheld=kept_back,
-        rules=tuple(_rule(rule, decisions) for rule in rulebook.rules),
-        policies=public_policies(library),
+        rules=tuple(
+            public_rules(
+                known,
+                library=library,
+                book=rulebook,
+                decisions=decisions,
+                machines={machine.id for machine in machines},
+            )
+        ),
+        worksheets=public_worksheets(decisions),
+        policies=public_policies(library, names),
+        replays=beside.replays,
+        likeness=public_likeness(library, published=published),
         roles=tuple(_roles(library, as_of)),
     )
 
@@ -121,35 +134,6 @@ def _withheld(library: Library, names: Names) -> Iterator[PublicWithheld]:
                 machine_name=names.machine(entry.machine),
                 because=decision.publish.withheld,
             )
-
-
-def _rule(rule: Rule, decisions: tuple[PublicDecision, ...]) -> PublicRule:
-    bare = PublicRule(
-        id=rule.id,
-        code=rule.code,
-        level=rule.level,
-        waivable=rule.waivable,
-        title=rule.title,
-        why=rule.why,
-        family=rule.family,
-        scope=rule.scope,
-        sources=rule.sources,
-        when=rule.when,
-        holds=rule.holds,
-        remedy=rule.remedy,
-        cases=rule.cases,
-    )
-    return replace(
-        bare,
-        met_in=tuple(d.id for d in decisions if rule.id in dict(d.met)),
-        broken_in=tuple(d.id for d in decisions if rule.id in dict(d.broken)),
-        waived_in=tuple(
-            (d.id, w.because) for d in decisions for w in d.waived if w.rule == rule.id
-        ),
-        explained_in=tuple(
-            (d.id, e.because) for d in decisions for e in d.explained if e.rule == rule.id
-        ),
-    )
 
 
 def _roles(library: Library, as_of: date) -> Iterator[PublicRole]:

@@ -12,7 +12,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from witnessmark.publish.anchors import SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
-from witnessmark.publish.figures.figure import Figure
+from witnessmark.publish.figures.figure import Figure, Table
 from witnessmark.publish.shown_names import listed
 from witnessmark.scoring.fabric import one_percent
 from witnessmark.scoring.score import one_decimal
@@ -53,9 +53,11 @@ def environment() -> Environment:
         "in_a_hundred": in_a_hundred,
         "listed": listed,
         "amount": amount,
+        "signed": signed,
     }
     found.globals |= {
         "figure": _figure,
+        "table": _table,
         "undo_words": lambda level: nearest_anchor(UNDO_ANCHORS, level),
         "safety_words": lambda level: nearest_anchor(SAFETY_ANCHORS, level),
     }
@@ -66,6 +68,12 @@ def _figure(figure: Figure) -> Markup:
     """The markup of a figure and its table; marked safe because a template made it."""
     text = environment().get_template("figures/figure.html").render(figure=figure)
     return Markup(text)  # noqa: S704  the template escaped it
+
+
+def _table(table: Table, *, name: str, title: str) -> Markup:
+    """The markup of a table without a drawing; marked safe because a template made it."""
+    template = environment().get_template("figures/table.html")
+    return Markup(template.render(table=table, name=name, title=title))  # noqa: S704
 
 
 def paragraphs(text: str) -> list[str]:
@@ -116,6 +124,17 @@ def named(names: Sequence[str]) -> str:
     'Upper bush and post'
     """
     return listed([*names[:1], *(within(name) for name in names[1:])])
+
+
+def signed(value: Fraction) -> str:
+    """A figure of agreement with two decimals and, where it is below nought, a true minus sign.
+
+    >>> signed(Fraction(2, 3)), signed(Fraction(-1, 8)), signed(Fraction(-1, 1000))
+    ('0.67', '−0.12', '0.00')
+    """
+    rounded = round(value, 2)
+    sign = "\N{MINUS SIGN}" if rounded < 0 else ""
+    return f"{sign}{float(abs(rounded)):.2f}"
 
 
 def amount(value: Fraction) -> str:

@@ -14,10 +14,15 @@ from markupsafe import Markup
 from witnessmark.publish.environment import environment
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.views import Section, View
+from witnessmark.publish.views_across import likeness_view, replays_view
 from witnessmark.publish.views_decision import decision_view, withheld_view
+from witnessmark.publish.views_exceptions import exceptions_view
 from witnessmark.publish.views_lists import about_view, decisions_view, home_view, lost_view
 from witnessmark.publish.views_machine import machine_view, machines_view
-from witnessmark.publish.views_rules import glossary_view, rule_view, rules_view, scoring_view
+from witnessmark.publish.views_rulebook import rule_view, rules_view
+from witnessmark.publish.views_rules import glossary_view, scoring_view
+from witnessmark.publish.views_sources import sources_view
+from witnessmark.publish.views_worksheets import worksheet_view, worksheets_view
 
 Skin = Literal["plain", "themed"]
 _AS_WRITTEN = re.compile("(<pre>.*?</pre>)", re.DOTALL)
@@ -42,13 +47,19 @@ def views(museum: PublicMuseum) -> Iterator[View]:
     yield machines_view(museum)
     yield decisions_view(museum)
     yield rules_view(museum)
+    yield sources_view(museum)
+    yield exceptions_view(museum)
+    yield worksheets_view(museum)
     yield scoring_view(museum)
+    yield likeness_view(museum)
+    yield replays_view(museum)
     yield glossary_view(museum)
     yield about_view(museum)
     yield from (machine_view(machine, museum) for machine in museum.machines)
     yield from (decision_view(decision, museum) for decision in museum.decisions)
     yield from (withheld_view(withheld) for withheld in museum.withheld)
-    yield from (rule_view(rule) for rule in museum.rules)
+    yield from (rule_view(rule, museum) for rule in museum.rules)
+    yield from (worksheet_view(sheet) for sheet in museum.worksheets)
 
 
 def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:

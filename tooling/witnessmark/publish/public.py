@@ -11,9 +11,11 @@ from datetime import date
 from fractions import Fraction
 
 from witnessmark.model.words import Aspect, Basis, Grade, Kept, MadeTo, Origin, Role, Stage, State
+from witnessmark.publish.public_across import PublicLikeness, PublicReplays
 from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.public_policy import PublicPolicy
 from witnessmark.publish.public_rule import PublicRule
+from witnessmark.publish.public_worksheet import PublicWorksheet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,7 +180,10 @@ class PublicMuseum:
     decisions: tuple[PublicDecision, ...]
     withheld: tuple[PublicWithheld, ...]
     rules: tuple[PublicRule, ...]
+    worksheets: tuple[PublicWorksheet, ...]
     policies: tuple[PublicPolicy, ...]
+    replays: tuple[PublicReplays, ...]
+    likeness: PublicLikeness | None
     roles: tuple[PublicRole, ...]
 
     def machine(self, name: str) -> PublicMachine:

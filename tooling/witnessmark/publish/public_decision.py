@@ -8,9 +8,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from witnessmark.model.words import Aspect, Carrier, Criterion, Fate, Kept, Kind, Phase, Role, State
+from witnessmark.publish.public_across import PublicPrecedent
+from witnessmark.publish.public_weighing import PublicWeighing
 from witnessmark.rules.rule import RuleLevel
 from witnessmark.scoring.score import one_decimal
-from witnessmark.weighing.words import Standing, VerdictWord
 
 if TYPE_CHECKING:
     from witnessmark.publish.public import PublicFinding, PublicPicture
@@ -105,10 +106,6 @@ class PublicOption:
     answers: tuple[PublicAnswer, ...]
     aspects: tuple[PublicAspect, ...]
     scores: tuple[tuple[Criterion, PublicScore], ...]
-    standing: Standing | None
-    value: Fraction | None
-    chance: Fraction | None
-    share: Fraction | None
     aside: tuple[str, ...]
     is_chosen: bool
 
@@ -118,23 +115,18 @@ class PublicOption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PublicVerdict:
-    """How sure the result is, in a word and a sentence, and which single step would change it."""
-
-    word: VerdictWord
-    because: str
-    weighed: int
-    flips: tuple[str, ...]
-    lifted: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PublicSheet:
-    """A worksheet as reckoned: each row is a name, a value and what it means."""
+    """A worksheet as reckoned: each row is a name, a value and what it means.
+
+    `sheet` is the method's id, `id` what the record calls this use of it.
+    """
 
     id: str
+    sheet: str
     title: str
     tells: str
+    formula: tuple[str, ...]
+    is_known: bool
     given: tuple[tuple[str, str, str], ...]
     results: tuple[tuple[str, str, str], ...]
     limits: tuple[str, ...]
@@ -227,9 +219,10 @@ class PublicDecision:
     dissent: tuple[tuple[str, str, str], ...]
     losses: tuple[tuple[str, tuple[Carrier, ...]], ...]
     no_losses: str | None
-    verdict: PublicVerdict | None
+    weighing: PublicWeighing | None
     departs_from_ranking: str | None
     precedents: tuple[tuple[str, str], ...]
+    met_before: tuple[PublicPrecedent, ...] = ()
     accepted_risk: tuple[str, str, date] | None
     sheets: tuple[PublicSheet, ...]
     waived: tuple[PublicRuleNote, ...]

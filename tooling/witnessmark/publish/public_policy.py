@@ -7,8 +7,9 @@ from datetime import date
 from fractions import Fraction
 
 from witnessmark.model.library import Library
-from witnessmark.model.policy import FabricTable, Policy
+from witnessmark.model.policy import Elicited, FabricTable, Policy
 from witnessmark.model.words import Criterion, Do, Kept, Role
+from witnessmark.publish.shown_names import Names
 from witnessmark.scoring.undo import DEFAULT_UNDO
 
 TREATMENTS: tuple[tuple[str, str], ...] = (
@@ -35,6 +36,16 @@ class PublicWeight:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PublicElicited:
+    """A question that was asked to find the weights, and how it was answered."""
+
+    question: str
+    answer: str
+    who: tuple[str, ...]
+    day: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PublicPolicy:
     """One dated policy."""
 
@@ -51,16 +62,16 @@ class PublicPolicy:
     holds_chance: Fraction
     most_days: int
     approvers: tuple[Role, ...]
-    elicited: tuple[tuple[str, str, date], ...]
+    elicited: tuple[PublicElicited, ...]
 
 
-def public_policies(library: Library) -> tuple[PublicPolicy, ...]:
+def public_policies(library: Library, names: Names) -> tuple[PublicPolicy, ...]:
     """Every policy of a museum, the newest first."""
-    found = [_policy(name, policy) for name, policy in library.policies.items()]
+    found = [_policy(name, policy, names) for name, policy in library.policies.items()]
     return tuple(sorted(found, key=lambda policy: (policy.valid_from, policy.id), reverse=True))
 
 
-def _policy(name: str, policy: Policy) -> PublicPolicy:
+def _policy(name: str, policy: Policy, names: Names) -> PublicPolicy:
     return PublicPolicy(
         id=name,
         title=policy.title,
@@ -75,7 +86,18 @@ def _policy(name: str, policy: Policy) -> PublicPolicy:
         holds_chance=policy.verdict.holds_chance,
         most_days=policy.waivers.most_days,
         approvers=policy.waivers.approver_roles,
-        elicited=tuple((e.question, e.answer, e.when) for e in policy.elicited),
+        elicited=tuple(_elicited(each, names) for each in policy.elicited),
+    )
+
+
+def _elicited(asked: Elicited, names: Names) -> PublicElicited:
+    """A question with its answer; who answered by title, as far as they hold a role here."""
+    people = (names.in_words(who.strip()) for who in asked.who.split(","))
+    return PublicElicited(
+        question=asked.question,
+        answer=asked.answer,
+        who=tuple(filter(None, people)),
+        day=asked.when,
     )
 
 

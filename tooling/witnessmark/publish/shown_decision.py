@@ -18,7 +18,6 @@ from witnessmark.publish.public_decision import (
     PublicRevision,
     PublicRuleNote,
 )
-from witnessmark.publish.rules_met import standings_of
 from witnessmark.publish.shown_events import old_parts, timeline
 from witnessmark.publish.shown_machine import public_finding, public_pictures
 from witnessmark.publish.shown_names import Names
@@ -26,9 +25,12 @@ from witnessmark.publish.shown_options import public_options
 from witnessmark.publish.shown_sheets import public_sheet
 from witnessmark.publish.shown_steps import public_steps
 from witnessmark.publish.shown_unknown import still_unknown
-from witnessmark.publish.shown_verdict import public_verdict
+from witnessmark.publish.shown_weighing import public_weighing
+from witnessmark.rules.facts import askings_of_decision
+from witnessmark.rules.kept import rules_for, what_rules_say
 from witnessmark.rules.rule import Rule, Standing
-from witnessmark.weighing.case import work_out
+from witnessmark.rules.rulebook import RuleBook
+from witnessmark.weighing.case import Case
 
 SEAL_SHOWN = 16  # "wm1:" and twelve signs of the digest: enough to compare by eye
 
@@ -46,18 +48,21 @@ class Surroundings:
     pictures: Collection[str]
     revisions: Mapping[str, PublicRevision]
     rules: Mapping[str, Rule]
+    book: RuleBook
 
 
-def public_decision(entry: DecisionFile, around: Surroundings) -> PublicDecision | None:
-    """One decision; None where the record lacks what every published one has."""
+def public_decision(
+    entry: DecisionFile, around: Surroundings, *, case: Case
+) -> PublicDecision | None:
+    """One decision, from its file worked out; None where it lacks what every published one has."""
     decision = entry.value
     if decision is None or decision.choice is None:
         return None
     names, machine, choice = around.names, entry.machine, decision.choice
-    case = work_out(decision, machine, around.library)
     work, look = decision.work, decision.look_again
     hazards, losses = decision.hazards, decision.losses
-    said = standings_of(case, around.library, around.rules.values())
+    rules = rules_for(decision.policy, around.library, book=around.book.rules)
+    said = what_rules_say(rules, askings_of_decision(case, around.library))
     rested = {w.rule for w in decision.waivers} | {e.rule for e in decision.explained}
     return PublicDecision(
         id=entry.id,
@@ -86,7 +91,7 @@ def public_decision(entry: DecisionFile, around: Surroundings) -> PublicDecision
         dissent=_dissent(decision, names),
         losses=tuple((loss.what, loss.recorded_by) for loss in decision.listed_losses),
         no_losses=losses.none.because if isinstance(losses, NoneSigned) else None,
-        verdict=public_verdict(case),
+        weighing=public_weighing(case),
         departs_from_ranking=decision.departs_from_ranking,
         precedents=_precedents(decision, around.listed),
         accepted_risk=_accepted(decision, names),

@@ -44,7 +44,6 @@ def public_options(case: Case, *, names: Names, museum: Museum) -> tuple[PublicO
 def _option(option: Option, case: Case, letter: str, names: Names, museum: Museum) -> PublicOption:
     scores = case.scores.get(option.id)
     undo = scores.undoing.rows if scores else ()
-    weighed = case.weighing.of(option.id) if case.weighing else None
     changed, untouched = _treated(scores)
     nothing = option.consequences
     steps = public_steps(option.steps, machine=case.machine_id, names=names, undo=undo)
@@ -78,10 +77,6 @@ def _option(option: Option, case: Case, letter: str, names: Names, museum: Museu
         if scores
         else (),
         scores=tuple(_criteria(scores, case, names)) if scores else (),
-        standing=weighed.standing if weighed else None,
-        value=weighed.value if weighed else None,
-        chance=weighed.chance_best if weighed else None,
-        share=weighed.share_all if weighed else None,
         aside=case.aside.get(option.id, ()),
         is_chosen=bool(case.decision.choice and case.decision.choice.option == option.id),
     )

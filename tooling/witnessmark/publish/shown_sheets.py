@@ -25,8 +25,11 @@ def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicShe
     means = {t.name: t.kind.meaning for t in inputs_of(sheet.equation)} if sheet else {}
     return PublicSheet(
         id=used.id,
+        sheet=used.sheet,
         title=sheet.title if sheet else used.sheet,
         tells=sheet.tells if sheet else "This worksheet is not known to this program.",
+        formula=sheet.formula if sheet else (),
+        is_known=sheet is not None,
         given=tuple((_plain(n), _text(v), means.get(n, "")) for n, v in used.given.items()),
         results=tuple(_results(run, sheet)) if run and sheet else (),
         limits=tuple(explain_limit(met) for met in run.limits) if run else (),

@@ -8,6 +8,7 @@ from witnessmark.model.words import Criterion
 from witnessmark.publish.figures.fabric import fabric_figure
 from witnessmark.publish.figures.figure import Figure
 from witnessmark.publish.figures.scales import scales_figure
+from witnessmark.publish.figures.ternary import ternary_figure, weighing_table
 from witnessmark.publish.public import PublicMuseum, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicScore
 from witnessmark.publish.views import Section, View
@@ -25,7 +26,12 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
         description=_description(decision),
         lead="decision/lead.html",
         sections=tuple(_sections(decision, figures)),
-        values={"d": decision, "figures": figures, "known_rules": known},
+        values={
+            "d": decision,
+            "figures": figures,
+            "known_rules": known,
+            "weighing_table": weighing_table(decision.weighing) if decision.weighing else None,
+        },
         has_contents=True,
     )
 
@@ -54,6 +60,10 @@ def _figures(decision: PublicDecision) -> dict[str, Figure]:
     if few and all(option.aspects for option in decision.options):
         figures["aspects"] = _aspects(decision)
         figures["criteria"] = _criteria(decision)
+    weighing = decision.weighing
+    drawn = ternary_figure(weighing, name=f"d-{decision.id}-map") if weighing else None
+    if drawn:
+        figures["map"] = drawn
     fabric = fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
     if few and fabric:
         figures["fabric"] = fabric
@@ -99,9 +109,9 @@ def _score(score: PublicScore | None) -> PublicScore:
 
 
 def _leader(decision: PublicDecision) -> str:
-    if decision.verdict is None:
+    if decision.weighing is None:
         return "The options could not be weighed."
-    return decision.verdict.because
+    return decision.weighing.lead[0]
 
 
 def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[Section]:
@@ -110,11 +120,12 @@ def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[
         ("choices", "The choices we had", True),
         ("aspects", "Six ways to look at it", "aspects" in figures),
         ("scores", "The three scores", bool(decision.options)),
-        ("weighing", "How we weighed them", decision.verdict is not None),
+        ("weighing", "How sure is the result?", decision.weighing is not None),
         ("nothing-done", "If nothing were done", bool(decision.nothing_done)),
         ("set-aside", "What we set aside, and why", bool(decision.set_aside)),
         ("metal", "Original metal", True),
         ("rules", "Our rules, checked", True),
+        ("met-before", "Have we met this before?", True),
         ("doubts", "Doubts and dissent", True),
         ("worksheets", "What we worked out", bool(decision.sheets)),
         ("pictures", "Pictures", bool(decision.pictures)),

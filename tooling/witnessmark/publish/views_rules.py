@@ -1,4 +1,4 @@
-"""The pages of the rules, of how we score, and of the closed words."""
+"""The pages of how we score, and of the closed words."""
 
 from __future__ import annotations
 
@@ -12,53 +12,16 @@ from witnessmark.model.words import CLOSED_WORDS, MadeTo, Origin
 from witnessmark.publish.anchors import ASPECT_ANCHORS, SAFETY_ANCHORS, UNDO_ANCHORS
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_policy import PublicPolicy
-from witnessmark.publish.public_rule import PublicRule
+from witnessmark.publish.shown_precedents import NEAR, VERY_NEAR
 from witnessmark.publish.views import Section, View
 from witnessmark.rules.rule import Confidence, RuleLevel, SourceStanding
 from witnessmark.scoring.fabric import Fabric, reckon_fabric
 from witnessmark.scoring.matrix882 import PROBABILITY, SEVERITY, risk_level
+from witnessmark.weighing.precedents import FEATURES
 from witnessmark.weighing.words import Standing, VerdictWord
 from witnessmark.worksheets.verdict import Verdict
 
 Words = list[tuple[str, str, list[tuple[str, str]]]]
-
-
-def rules_view(museum: PublicMuseum) -> View:
-    """The list of rules by family."""
-    families = sorted({rule.family for rule in museum.rules})
-    return View(
-        path="rules/index.html",
-        title="Our rules",
-        description=f"The rules that decisions of {museum.name} are checked against.",
-        lead="rules/list.html",
-        values={
-            "families": [
-                (family, [rule for rule in museum.rules if rule.family == family])
-                for family in families
-            ]
-        },
-    )
-
-
-def rule_view(rule: PublicRule) -> View:
-    """One rule."""
-    return View(
-        path=f"rules/{rule.id}/index.html",
-        title=rule.title,
-        description=rule.why[:300],
-        lead="rules/lead.html",
-        sections=tuple(
-            Section(id=name, title=title, template=f"rules/{name}.html")
-            for name, title in (
-                ("why", "Why we have it"),
-                ("sources", "Where it comes from"),
-                ("applies", "When it applies"),
-                ("cases", "Cases"),
-                ("decisions", "Decisions that met it or did not"),
-            )
-        ),
-        values={"rule": rule},
-    )
 
 
 def scoring_view(museum: PublicMuseum) -> View:
@@ -78,6 +41,7 @@ def scoring_view(museum: PublicMuseum) -> View:
                 ("undo", "Reversibility: how far it can be undone", newest is not None),
                 ("metal", "Original metal, with an example", newest is not None),
                 ("verdicts", "How sure a result is", True),
+                ("likeness", "How we compare decisions", True),
             )
             if is_there
         ),
@@ -94,6 +58,8 @@ def scoring_view(museum: PublicMuseum) -> View:
             ],
             "verdicts": list(VerdictWord),
             "standings": list(Standing),
+            "features": FEATURES,
+            "near": (NEAR, VERY_NEAR),
             "examples": _examples(newest) if newest else [],
         },
         has_contents=True,

@@ -2,7 +2,8 @@
 
 A piece takes the place of the record's own fields. Where both hold a list of things with an id,
 such as options, the thing of the same id keeps what the piece does not speak of, and one of a new
-id is added; everything else is replaced whole. Lines count in the piece.
+id is added; everything else is replaced whole. A piece with the id of another decision of the base
+museum is laid over that one. Lines count in the piece.
 """
 
 from __future__ import annotations
@@ -105,15 +106,21 @@ def lay_over(text: str, *, scope: Scope) -> LaidOver:
 
 
 def _decision_over(piece: Document, base: Library) -> LaidOver:
-    entry = base.by_id[DECISION]
+    entry = _base_of(piece, base)
     shaped = _over(piece, entry.shaped, Decision)
     if shaped.value is None:
         raise CaseFault("the case leaves no decision")
-    others = (other for other in base.decisions if other.id != DECISION)
-    changed = DecisionFile(MACHINE, shaped.value.id, shaped)
+    others = (other for other in base.decisions if other is not entry)
+    changed = DecisionFile(entry.machine, shaped.value.id, shaped)
     library = dataclasses.replace(base, decisions=(*others, changed))
-    case = work_out(shaped.value, MACHINE, library)
+    case = work_out(shaped.value, entry.machine, library)
     return LaidOver(tuple(askings_of_decision(case, library)), piece, shaped.document.data)
+
+
+def _base_of(piece: Document, base: Library) -> DecisionFile:
+    """The base decision that the piece names by its id, or else the one that most cases change."""
+    named = piece.data.get("id", DECISION) if isinstance(piece.data, dict) else DECISION
+    return base.by_id.get(named, base.by_id[DECISION])
 
 
 def lines_complained_of(text: str, *, rule: Rule) -> tuple[int, ...]:
@@ -124,9 +131,20 @@ def lines_complained_of(text: str, *, rule: Rule) -> tuple[int, ...]:
         RuleFault: the rule gave no answer.
 
     """
+    return tuple(line for line, _ in complaints(text, rule=rule))
+
+
+def complaints(text: str, *, rule: Rule) -> tuple[tuple[int, str], ...]:
+    """What a rule says of a case: the line of each complaint and its words, in order of lines.
+
+    Raises:
+        CaseFault: the case cannot be read.
+        RuleFault: the rule gave no answer.
+
+    """
     case = lay_over(text, scope=rule.scope)
     found = breaches([rule], case.askings)
-    return tuple(sorted(case.line(breach.path) for breach in found))
+    return tuple(sorted((case.line(breach.path), breach.message) for breach in found))
 
 
 def _over(piece: Document, base: Shaped[M], model: type[M]) -> Shaped[M]:

@@ -249,4 +249,14 @@ CODES: dict[str, Code] = {
         "A rule that cannot be evaluated protects nothing.",
         "Correct the rule in the policy.",
     ),
+    "WM096": Code(
+        "A second judgement is not by another person, or not of its time",
+        "Two scores by one person tell nothing about how alike people judge.",
+        "Let somebody judge it who has not seen the first score, and name that person and the day.",
+    ),
+    "WM097": Code(
+        "The policy's numbers are not what the people asked had answered",
+        "Weights are a museum's values only as far as people who answer for it hold them.",
+        "Correct the slip; or ask again, and say in the answer why the museum decided otherwise.",
+    ),
 }

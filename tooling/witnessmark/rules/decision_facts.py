@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from datetime import date
-
-from witnessmark.model.decision import Decision, Loss, Signature
+from witnessmark.model.decision import Decision, Interest, Loss, Signature
 from witnessmark.model.library import Library
-from witnessmark.model.machine import Photo
 from witnessmark.model.options import NoneSigned
-from witnessmark.model.words import Carrier, Stage
+from witnessmark.model.words import Carrier, Role
+from witnessmark.rules.hazard_facts import hazard_views
 from witnessmark.rules.machine_facts import finding_view, iso
 from witnessmark.rules.step_facts import Setting
 from witnessmark.rules.view_decision import (
     DecisionView,
     DissentView,
-    HazardView,
+    HeardView,
+    InterestView,
     LossView,
     SheetView,
     SignatureView,
-    WorkView,
 )
 from witnessmark.rules.view_machine import FindingView
 from witnessmark.rules.view_words import Given
+from witnessmark.rules.work_facts import work_view
 from witnessmark.weighing.case import Case
 
 EXACT = frozenset({Carrier.DRAWING, Carrier.RUBBING, Carrier.SCAN, Carrier.SAMPLE})
@@ -47,27 +46,41 @@ def decision_view(case: Case, setting: Setting) -> DecisionView:
         "has_worksheets": bool(decision.worksheets),
         "sheets": _sheets(case),
         "hazards_given": _given(decision.hazards),
-        "hazards": _hazards(decision),
+        "hazards": hazard_views(decision),
         "has_choice": choice is not None,
         "choice_because": choice.because if choice else "",
         "gives_up": choice.gives_up if choice else "",
         "dissent_given": _given(choice.dissent) if choice else "blank",
-        "dissent": _dissent(decision),
+        "dissent": _dissent(decision, setting.library),
+        "interests_given": _given(decision.interests),
+        "interests": _interests(decision),
+        "heard": _heard(decision, setting.library),
+        "sources": [
+            {"index": n, "what": source.what, "where": source.where or ""}
+            for n, source in enumerate(decision.sources)
+        ],
         "losses_given": _given(decision.losses),
         "losses_signed": isinstance(decision.losses, NoneSigned),
         "losses": [_loss(n, loss) for n, loss in enumerate(decision.listed_losses)],
+        "leaves_out": decision.leaves_out or "",
+        "adds_up_to": decision.adds_up_to or "",
         "signatures": [_signature(s, setting.library) for s in decision.agreed],
         "has_emergency": decision.emergency is not None,
         "emergency_ratified": iso(decision.emergency.ratified if decision.emergency else None),
         "has_accepted_risk": decision.accepted_risk is not None,
         "has_consent": decision.consent is not None,
-        "work": _work(decision),
+        "consent_by": decision.consent.by if decision.consent else "",
+        "consent_on": iso(decision.consent.date if decision.consent else None),
+        "consent_text": (decision.consent.text or "") if decision.consent else "",
+        "conditions_kept": decision.conditions_kept or "",
+        "work": work_view(decision, setting),
         "look_again_on": iso(look.date if look else None),
         "look_again_after": (look.or_after or "") if look else "",
         "looks": len(decision.outcomes),
         "follows": list(decision.follows),
         "departs_from": [departs.decision for departs in decision.departs_from],
         "replaces": decision.replaces or "",
+        "replaces_because": decision.replaces_because or "",
         "is_public": decision.publish is True,
         "is_withheld": not isinstance(decision.publish, bool),
     }
@@ -98,30 +111,51 @@ def _sheets(case: Case) -> list[SheetView]:
     ]
 
 
-def _hazards(decision: Decision) -> list[HazardView]:
+def _dissent(decision: Decision, library: Library) -> list[DissentView]:
+    dissent = decision.choice.dissent if decision.choice else ()
     return [
         {
             "index": index,
-            "id": hazard.id,
-            "what": hazard.what,
-            "phase": hazard.when.value,
-            "before": hazard.before,
+            "who": one.who,
+            "is_objector": _holds(one.who, Role.OBJECTOR, decision, library),
+            "what": one.what,
+            "answer": one.answer,
+            "answer_words": len(one.answer.split()),
         }
-        for index, hazard in enumerate(decision.listed_hazards)
+        for index, one in enumerate(dissent if isinstance(dissent, tuple) else ())
     ]
 
 
-def _dissent(decision: Decision) -> list[DissentView]:
-    dissent = decision.choice.dissent if decision.choice else ()
+def _holds(who: str, role: Role, decision: Decision, library: Library) -> bool:
+    """Whether somebody held a role on the day the decision is read."""
+    person = library.people.get(who)
+    return person is not None and person.holds(role, on=decision.reference_day)
+
+
+def _interests(decision: Decision) -> list[InterestView]:
+    signed = {signature.by for signature in decision.agreed}
     return [
         {
             "index": index,
             "who": one.who,
             "what": one.what,
             "answer": one.answer,
-            "answer_words": len(one.answer.split()),
+            "has_signed": one.who in signed,
         }
-        for index, one in enumerate(dissent if isinstance(dissent, tuple) else ())
+        for index, one in enumerate(decision.interests or ())
+        if isinstance(one, Interest)
+    ]
+
+
+def _heard(decision: Decision, library: Library) -> list[HeardView]:
+    return [
+        {
+            "by": one.by,
+            "role": one.role.value,
+            "what": one.what,
+            "holds_role": _holds(one.by, one.role, decision, library),
+        }
+        for one in decision.heard
     ]
 
 
@@ -143,25 +177,3 @@ def _signature(signature: Signature, library: Library) -> SignatureView:
         "signed_on": signature.date.isoformat(),
         "holds_role": person is not None and person.holds(signature.role, on=signature.date),
     }
-
-
-def _work(decision: Decision) -> WorkView:
-    work = decision.work
-    photos = (*decision.photos, *(work.photos if work else ()))
-    return {
-        "started": iso(work.started if work else None),
-        "ended": iso(work.ended if work else None),
-        "by": list(work.by) if work else [],
-        "has_departures": work is not None and bool(work.departures),
-        "has_steps": work is not None and bool(work.as_done),
-        "photos_before": _pictures(photos, Stage.BEFORE, work.started if work else None),
-        "photos_during": _pictures(photos, Stage.DURING, None),
-    }
-
-
-def _pictures(photos: tuple[Photo, ...], stage: Stage, by: date | None) -> int:
-    """How many pictures of a stage there are that are not dated after a day."""
-    return sum(
-        photo.stage is stage and (by is None or photo.date is None or photo.date <= by)
-        for photo in photos
-    )

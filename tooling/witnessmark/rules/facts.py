@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.words import Criterion, State
+from witnessmark.rules.around_facts import followed_views, tension_parts, tension_views
 from witnessmark.rules.decision_facts import decision_view
 from witnessmark.rules.machine_facts import (
     finding_view,
@@ -21,8 +22,9 @@ from witnessmark.rules.machine_facts import (
 from witnessmark.rules.option_facts import option_view, planned_steps, work_steps
 from witnessmark.rules.rule import Scope
 from witnessmark.rules.step_facts import Setting
-from witnessmark.rules.view_decision import EarlierView, FactsView
+from witnessmark.rules.view_decision import AlikeView, EarlierView, FactsView
 from witnessmark.weighing.case import Case
+from witnessmark.weighing.near import decided_otherwise
 
 if TYPE_CHECKING:
     from witnessmark.rules.rule import Path
@@ -48,7 +50,7 @@ def askings_of_decision(case: Case, library: Library) -> Iterator[Asking]:
     setting = Setting(case.decision, case.machine_id, library, ground.places, ground.day)
     shared: Context = {
         "decision": decision_view(case, setting),
-        "machine": machine_view(library, case.machine_id, ground.kept.value),
+        "machine": machine_view(library, case.machine_id, ground.day),
         "facts": _facts(case, ground, library),
     }
     count = range(len(case.decision.options))
@@ -76,12 +78,11 @@ def askings_of_machine(machine: str, library: Library) -> Iterator[Asking]:
 
 def askings_of_findings(machine: str, library: Library) -> Iterator[Asking]:
     """Each finding of a machine that could be read."""
-    whole = library.machines.get(machine)
-    for index, finding in enumerate(library.findings_of(machine) if whole else ()):
-        kept = whole.kept_on(finding.date).value if whole else ""
+    is_read = machine in library.machines
+    for index, finding in enumerate(library.findings_of(machine) if is_read else ()):
         context: Context = {
             "finding": finding_view(finding, machine=machine, library=library),
-            "machine": machine_view(library, machine, kept),
+            "machine": machine_view(library, machine, finding.date),
         }
         yield Asking(Scope.FINDING, context, ("findings", index))
 
@@ -100,6 +101,10 @@ def _facts(case: Case, ground: Ground, library: Library) -> FactsView:
         "leading": list(case.winners),
         "roles_held": _roles_held(library, ground.day),
         "earlier": list(_earlier(case.decision, case.machine_id, library)),
+        "alike": list(_alike(case.decision, case.machine_id, library)),
+        "followed": followed_views(case.decision, library),
+        "runs_on_tracks": bool(tension_parts(library, case.machine_id)),
+        "tension": tension_views(case, library),
     }
 
 
@@ -125,6 +130,20 @@ def _earlier(decision: Decision, machine: str, library: Library) -> Iterator[Ear
             "chosen_kind": other.chosen.kind.value if other.chosen else "",
             "parts": sorted(set(other.about) & set(decision.about)),
             "is_named": other.id in named,
+        }
+
+
+def _alike(decision: Decision, machine: str, library: Library) -> Iterator[AlikeView]:
+    """The nearest standing decisions opened before this one that were decided otherwise."""
+    answered = {*(d.decision for d in decision.departs_from), decision.replaces}
+    for near in decided_otherwise(decision, machine, library):
+        earlier = near.decision
+        yield {
+            "id": earlier.id,
+            "title": earlier.title,
+            "chosen_kind": near.kind.value,
+            "likeness": int((near.likeness.similarity or 0) * 100),
+            "is_answered": earlier.id in answered,
         }
 
 

@@ -26,6 +26,7 @@ def check_judging(case: Case, report: Report) -> Iterator[Diagnostic]:
     for index, option in enumerate(decision.options):
         path: Path = ("options", index)
         yield from _slips(option, path, report)
+        yield from _seconds(decision, option, path, report)
         yield from _overrides(case, option, path, report)
         if not is_draft and option.not_scored is None:
             yield from _blanks(decision, option, path, report)
@@ -35,6 +36,24 @@ def _slips(option: Option, path: Path, report: Report) -> Iterator[Diagnostic]:
     for name, answer in option.answers.items():
         yield from _answer(answer, (*path, "answers", name), report)
     yield from _typed(option, path, report)
+
+
+def _seconds(
+    decision: Decision, option: Option, path: Path, report: Report
+) -> Iterator[Diagnostic]:
+    """Each second judgement is by somebody else than the first and than any other second one."""
+    shared = decision.judged_by.by if decision.judged_by else None
+    for aspect, judged in option.judged.items():
+        judges = [judged.by or shared]
+        for number, second in enumerate(judged.second):
+            where = (*path, "judged", aspect.value, "second", number)
+            if second.by in judges:
+                message = f"{second.by} judged {aspect.value} of {option.id} already."
+                yield report.at((*where, "by"), "WM096", message)
+            if second.date < decision.opened:
+                message = f"Judged on {second.date}, before the record was opened."
+                yield report.at((*where, "date"), "WM096", message)
+            judges.append(second.by)
 
 
 def _blanks(decision: Decision, option: Option, path: Path, report: Report) -> Iterator[Diagnostic]:

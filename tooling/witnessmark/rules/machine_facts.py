@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import date
 from functools import lru_cache
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.findings import Finding
 from witnessmark.model.library import Library
-from witnessmark.model.machine import Machine
+from witnessmark.model.machine import KeptFrom, Machine, Part
 from witnessmark.model.position import stock_left
+from witnessmark.model.words import HeldBy
 from witnessmark.rules.view_machine import (
     AnsweringView,
     FindingView,
@@ -72,33 +73,53 @@ def lot_view(
     }
 
 
+def machine_view(library: Library, name: str, day: date) -> MachineView:
+    """A machine by its folder's name, kept as on a day."""
+    return _kept_view(library, name, library.machines[name].kept_from(day))
+
+
 @lru_cache(maxsize=512)
-def machine_view(library: Library, name: str, kept: str) -> MachineView:
-    """A machine by its folder's name, kept in one way; the same for all its decisions."""
+def _kept_view(library: Library, name: str, way: KeptFrom) -> MachineView:
+    """A machine kept in one way; the same for all its decisions of that time."""
     machine = library.machines[name]
     significance = machine.significance
     return {
         "id": name,
         "name": machine.name,
-        "kept": kept,
+        "kept": way.how.value,
         "owner": machine.owner,
         "is_museums_own": machine.owner == MUSEUMS_OWN,
+        "conditions": machine.conditions or "",
         "statement": significance.statement,
         "judged_against": significance.state,
         "carried_by": [
             {"aspect": aspect.value, "weight": float(weight)}
             for aspect, weight in significance.carried_by.items()
         ],
+        "kept_since": way.since.isoformat(),
+        "running_shows": way.shows or "",
+        "last_known": _addresses(machine, lambda part: part.last_known),
+        "tacked": _addresses(machine, lambda part: part.held_by is HeldBy.TACK_WELD),
+        "handed": _addresses(machine, lambda part: part.handed),
+        "highly_stressed": _addresses(machine, lambda part: part.highly_stressed),
+        "bearing_marks": _addresses(machine, lambda part: part.bears is not None),
     }
+
+
+def _addresses(machine: Machine, wanted: Callable[[Part], bool]) -> list[str]:
+    return [address for address, _, part in machine.parts() if wanted(part)]
 
 
 def whole_machine_view(library: Library, name: str) -> WholeMachineView:
     """A machine with its parts, kept as machine.yml last says."""
     machine = library.machines[name]
-    last = max(machine.kept, key=lambda way: way.since)
+    index, last = max(enumerate(machine.kept), key=lambda way: way[1].since)
     return {
-        **machine_view(library, name, last.how.value),
+        **machine_view(library, name, date.max),
         "as_of": machine.as_of.isoformat(),
+        "kept_index": index,
+        "decided": last.decided or "",
+        "kept_look_again": iso(last.look_again),
         "parts": _part_views(machine),
     }
 
@@ -116,6 +137,8 @@ def _part_views(machine: Machine) -> list[PartView]:
             "count": part.count,
             "can_be_made": known(part.can_be_made),
             "is_last_known": part.last_known,
+            "sought": part.sought.what if part.sought else "",
+            "made_to_known_from": part.made_to_known_from or "",
             "material": part.material or "",
             "drawing": part.drawing or "",
             "plating": part.plating or "",
@@ -133,11 +156,16 @@ def finding_view(finding: Finding, *, machine: str, library: Library) -> Finding
         "found_on": finding.date.isoformat(),
         "by": finding.by,
         "part": finding.part or "",
+        "made_to": _made_to(library, machine).get(finding.part or "", ""),
         "basis": finding.basis.value,
+        "told_by": finding.told_by or "",
         "grade": finding.grade.value,
         "what": finding.what,
         "measurement": finding.measurement or "",
         "instrument": finding.instrument or "",
+        "limit": finding.limit or "",
+        "limit_from": finding.limit_from or "",
+        "cause": finding.cause or "",
         "has_photo": finding.photo is not None,
         "put_off_until": iso(finding.put_off.until if finding.put_off else None),
         "put_off_because": finding.put_off.because if finding.put_off else "",
@@ -145,6 +173,13 @@ def finding_view(finding: Finding, *, machine: str, library: Library) -> Finding
             _answering(decision) for decision in _resting(library).get((machine, finding.id), ())
         ],
     }
+
+
+@lru_cache(maxsize=64)
+def _made_to(library: Library, machine: str) -> Mapping[str, str]:
+    """What each part of a machine was made to do, by address."""
+    whole = library.machines.get(machine)
+    return {address: part.made_to.value for address, _, part in whole.parts()} if whole else {}
 
 
 def _answering(decision: Decision) -> AnsweringView:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from witnessmark.model.options import NoneBecause, Option, Step
-from witnessmark.model.words import Criterion, Fate, State
+from witnessmark.model.words import Criterion, Fate
+from witnessmark.rules.hazard_facts import answer_views
+from witnessmark.rules.in_force import is_told
 from witnessmark.rules.machine_facts import iso
 from witnessmark.rules.step_facts import Setting, StepList, step_views
 from witnessmark.rules.view_option import AspectView, OptionView, ScoresView, StepView
@@ -40,11 +42,15 @@ def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
         "not_scored": option.not_scored or "",
         "why_not": option.why_not or "",
         "way_back": option.way_back or "",
+        "forecloses": option.forecloses or "",
         "consequences_given": _consequences_given(option),
         "consequences": [
             {"parts": list(c.addresses), "becomes": c.becomes, "because": c.because}
             for c in option.listed_consequences
         ],
+        "is_temporary": option.temporary,
+        "done_by": option.effort.done_by.value if option.effort and option.effort.done_by else "",
+        "answers": answer_views(decision, option),
         "hazards_unanswered": [h.id for h in decision.listed_hazards if h.id not in option.answers],
         "worst_risk": scores.safety.worst.value if scores.safety.worst else "",
         "is_risk_accepted": accepted_option(decision) == option.id,
@@ -103,14 +109,12 @@ def _planned(option: Option, case: Case) -> StepList:
     """A plan is in force while it is the chosen one and the record does not say what was done."""
     decision = case.decision
     is_chosen = option is decision.chosen
-    ended = decision.state in {State.DONE, State.REPLACED}
-    is_told = ended and decision.work is not None and bool(decision.work.as_done)
     return StepList(
         option.steps,
         option.id,
         is_as_done=False,
         is_of_chosen=is_chosen,
-        is_in_force=is_chosen and not is_told,
+        is_in_force=is_chosen and not is_told(decision),
     )
 
 

@@ -8,16 +8,20 @@ from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
 from witnessmark.model.quantity import QuantityFault, convert, parse_quantity, parse_use
 from witnessmark.model.remains import Path
+from witnessmark.rules.references import steps_of
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 
 
 def check_quantities(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
-    """Where `look_again.or_after` begins with a number, it is a measure of use: 200 h running."""
+    """A number that begins `look_again.or_after` is a measure of use; rubber has a thickness."""
     del library
     again = case.decision.look_again
     if again and again.or_after and again.or_after[0].isdigit():
         yield from _unread(again.or_after, parse_use, ("look_again", "or_after"), report)
+    for path, step in steps_of(case.decision):
+        if step.rubber_left:
+            yield from _unread(step.rubber_left, _thickness, (*path, "rubber_left"), report)
 
 
 def check_measured(library: Library) -> Iterator[Diagnostic]:
@@ -31,13 +35,19 @@ def check_measured(library: Library) -> Iterator[Diagnostic]:
                     yield from _unread(part.mass, _mass, path, report)
     for log in library.finding_files.values():
         for number, finding in enumerate(log.value.findings if log.value else ()):
-            where: Path = ("findings", number, "measurement")
-            if finding.measurement:
-                yield from _unread(finding.measurement, parse_quantity, where, Report(log))
+            given = {"measurement": finding.measurement, "limit": finding.limit}
+            for name, written in given.items():
+                if written:
+                    path = ("findings", number, name)
+                    yield from _unread(written, parse_quantity, path, Report(log))
 
 
 def _mass(written: str) -> object:
     return convert(parse_quantity(written), "kg")
+
+
+def _thickness(written: str) -> object:
+    return convert(parse_quantity(written), "mm")
 
 
 def _unread(

@@ -50,6 +50,8 @@ def _parts(decision: Decision, places: set[str], report: Report) -> Iterator[Dia
 def _addresses(decision: Decision) -> Iterator[tuple[Path, str]]:
     for index, address in enumerate(decision.about):
         yield ("about", index), address
+    for index, hazard in enumerate(decision.listed_hazards):
+        yield from _step_addresses(("hazards", index), hazard.part, hazard.parts)
     for index, sheet in enumerate(decision.worksheets):
         for number, address in enumerate(sheet.bears_on):
             yield ("worksheets", index, "bears_on", number), address
@@ -100,13 +102,24 @@ def _named(decision: Decision) -> Iterator[tuple[Path, str]]:
         yield ("waivers", index, "approver"), waiver.approver
     if decision.accepted_risk:
         yield ("accepted_risk", "by"), decision.accepted_risk.by
-    for index, option in enumerate(decision.options):
-        for aspect, judged in option.judged.items():
-            if judged.by:
-                yield ("options", index, "judged", aspect.value, "by"), judged.by
+    for index, heard in enumerate(decision.heard):
+        yield ("heard", index, "by"), heard.by
+    if decision.work and decision.work.new_loss:
+        yield ("work", "new_loss", "by"), decision.work.new_loss.by
+    yield from _judges(decision)
     is_list = isinstance(decision.outcome, tuple)
     for index, outcome in enumerate(decision.outcomes):
         yield ("outcome", index, "by") if is_list else ("outcome", "by"), outcome.by
+
+
+def _judges(decision: Decision) -> Iterator[tuple[Path, str]]:
+    for index, option in enumerate(decision.options):
+        for aspect, judged in option.judged.items():
+            path: Path = ("options", index, "judged", aspect.value)
+            if judged.by:
+                yield (*path, "by"), judged.by
+            for number, second in enumerate(judged.second):
+                yield (*path, "second", number, "by"), second.by
 
 
 def _policy(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:

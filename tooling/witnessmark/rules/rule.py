@@ -68,6 +68,13 @@ class Source(Written):
     standing: SourceStanding
     confidence: Confidence
 
+    @property
+    def cited(self) -> str:
+        """The text with clause and edition, as a reader looks it up."""
+        numbered = self.clause and (self.clause[0].isdigit() or self.clause[0] == "(")
+        clause = f", {'clause ' if numbered else ''}{self.clause}" if self.clause else ""
+        return f"{self.text}{clause}{f', edition {self.edition}' if self.edition else ''}"
+
 
 class Case(Written):
     """A piece of a record, and what the rule must say of it; the rule's test and its example."""
@@ -76,6 +83,12 @@ class Case(Written):
     verdict: CaseVerdict
     record: Text
     lines: tuple[Count, ...] = ()
+
+    @property
+    def marked_lines(self) -> tuple[tuple[int, str, bool], ...]:
+        """Each line of the record: its number, its text, and whether it is complained of."""
+        rows = enumerate(self.record.splitlines(), start=1)
+        return tuple((number, text, number in self.lines) for number, text in rows)
 
 
 def _as_expression(value: object) -> object:

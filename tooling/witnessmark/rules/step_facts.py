@@ -6,16 +6,24 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
+from typing import TypedDict
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import Library
 from witnessmark.model.machine import Part
 from witnessmark.model.options import FITS, Step
 from witnessmark.model.position import Pieces, position_on
+from witnessmark.model.quantity import QuantityFault, convert, parse_quantity
 from witnessmark.model.words import Do, Fate, MadeTo, Origin
 from witnessmark.rules.machine_facts import known, lot_view
 from witnessmark.rules.view_machine import LotView
-from witnessmark.rules.view_option import DonorView, FittedView, RemovedView, StepView
+from witnessmark.rules.view_option import (
+    DonorView,
+    FittedView,
+    RemovedView,
+    StepView,
+    TouchedView,
+)
 
 Places = Mapping[str, tuple[Pieces, ...]]
 
@@ -90,6 +98,7 @@ def _step(index: int, listed: StepList, setting: Setting, bench: _Bench) -> Step
     return {
         "index": index,
         "do": step.do.value,
+        "count": step.count or 0,
         "option": listed.option,
         "is_as_done": listed.is_as_done,
         "is_of_chosen": listed.is_of_chosen,
@@ -101,9 +110,72 @@ def _step(index: int, listed: StepList, setting: Setting, bench: _Bench) -> Step
         "fitted": _fitted(step, setting) if step.do in FITS else [],
         "lots": _lots(step, listed, setting),
         "donors": _donors(step, setting),
+        **_said(step),
+        "touched": _touched(step, setting),
         "what": step.what or "",
         "because": step.because or "",
+        "copied_marks": step.copied_marks or "",
+        "interchange": step.interchange or "",
+        "care": step.care or "",
     }
+
+
+class _Said(TypedDict):
+    material: str
+    lubricant: str
+    suits: str
+    residue: str
+    inspected: str
+    conditions_met: str
+    leaves: str
+    over: str
+    carried_on: str
+    rubber_left_mm: float | None
+    comes_off_with: str
+
+
+def _said(step: Step) -> _Said:
+    """What the step says in its own fields, empty where it says nothing."""
+    return {
+        "material": step.material or "",
+        "lubricant": step.lubricant.value if step.lubricant else "",
+        "suits": step.suits or "",
+        "residue": step.residue or "",
+        "inspected": step.inspected or "",
+        "conditions_met": step.conditions_met or "",
+        "leaves": step.leaves or "",
+        "over": step.over.value if step.over else "",
+        "carried_on": step.carried_on.value if step.carried_on else "",
+        "rubber_left_mm": _millimetres(step.rubber_left),
+        "comes_off_with": step.comes_off_with or "",
+    }
+
+
+def _millimetres(written: str | None) -> float | None:
+    """A thickness; null where none is written or it cannot be read, which has its own check."""
+    try:
+        return float(convert(parse_quantity(written), "mm")) if written else None
+    except QuantityFault:
+        return None
+
+
+def _touched(step: Step, setting: Setting) -> list[TouchedView]:
+    parts = _parts(setting.library, setting.machine_id)
+    return [
+        {
+            "part": address,
+            "name": parts[address].name,
+            "is_original": any(p.is_original for p in setting.places.get(address, ())),
+            "plating": parts[address].plating or "",
+            "lubricant": _lubricant(parts[address]),
+        }
+        for address in step.addresses
+        if address in parts
+    ]
+
+
+def _lubricant(part: Part) -> str:
+    return part.lubricant.value if part.lubricant else ""
 
 
 def _removed(step: Step, bench: _Bench, refitted: set[str]) -> Iterator[RemovedView]:
@@ -143,6 +215,7 @@ def _fitted_at(step: Step, address: str, listed: Part | None) -> FittedView:
         "drawing": step.drawing or "",
         "made_by": step.made_by or "",
         "marked": step.marked or "",
+        "pattern": step.pattern or "",
     }
 
 

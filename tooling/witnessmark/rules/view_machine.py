@@ -7,6 +7,7 @@ from typing import TypedDict
 from witnessmark.rules.view_words import (
     AspectWord,
     BasisWord,
+    FoundMadeToWord,
     GradeWord,
     KeptWord,
     Known,
@@ -55,16 +56,29 @@ class CarriedView(TypedDict):
 
 
 class MachineView(TypedDict):
-    """A machine, as a decision about it sees it; `kept` is as on the day it is read."""
+    """A machine, as a decision about it sees it; `kept` is as on the day it is read.
+
+    `kept_since` is when that way of keeping began. The lists hold the addresses of parts as
+    machine.yml lists them: last known, with tack-welded heads, made left and right, ones a scratch
+    could crack, and ones that bear marks of identity.
+    """
 
     id: str
     name: str
     kept: KeptWord
     owner: str
     is_museums_own: bool
+    conditions: str
     statement: str
     judged_against: str
     carried_by: list[CarriedView]
+    kept_since: str
+    running_shows: str
+    last_known: list[str]
+    tacked: list[str]
+    handed: list[str]
+    highly_stressed: list[str]
+    bearing_marks: list[str]
 
 
 class PartView(TypedDict):
@@ -80,6 +94,8 @@ class PartView(TypedDict):
     count: int
     can_be_made: Known
     is_last_known: bool
+    sought: str
+    made_to_known_from: str
     material: str
     drawing: str
     plating: str
@@ -87,9 +103,16 @@ class PartView(TypedDict):
 
 
 class WholeMachineView(MachineView):
-    """A machine with all its parts, as rules about machines see it."""
+    """A machine with all its parts, as rules about machines see it.
+
+    `decided` and `kept_look_again` are of the way of keeping that machine.yml says last, and
+    `kept_index` is its place in the file.
+    """
 
     as_of: str
+    kept_index: int
+    decided: str
+    kept_look_again: str
     parts: list[PartView]
 
 
@@ -101,17 +124,25 @@ class AnsweringView(TypedDict):
 
 
 class FindingView(TypedDict):
-    """One finding; dates are texts such as 2024-02-11, so that they compare as days do."""
+    """One finding; dates are texts such as 2024-02-11, so that they compare as days do.
+
+    `made_to` is that of its part, empty where the finding names none.
+    """
 
     id: str
     found_on: str
     by: str
     part: str
+    made_to: FoundMadeToWord
     basis: BasisWord
+    told_by: str
     grade: GradeWord
     what: str
     measurement: str
     instrument: str
+    limit: str
+    limit_from: str
+    cause: str
     has_photo: bool
     put_off_until: str
     put_off_because: str

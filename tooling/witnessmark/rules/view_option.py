@@ -7,14 +7,19 @@ from typing import TypedDict
 from witnessmark.rules.view_machine import LotView
 from witnessmark.rules.view_words import (
     AspectWord,
+    CarriedOnWord,
+    DoneByWord,
     DoWord,
     FateWord,
+    FloorWord,
     Given,
     HowWord,
     KindWord,
     Known,
     LikeWord,
+    LubricantWord,
     MadeToWord,
+    OrderWord,
     OriginWord,
     RiskWord,
 )
@@ -54,6 +59,7 @@ class FittedView(TypedDict):
     drawing: str
     made_by: str
     marked: str
+    pattern: str
 
 
 class DonorView(TypedDict):
@@ -73,15 +79,27 @@ class DonorView(TypedDict):
     decisions: list[str]
 
 
+class TouchedView(TypedDict):
+    """A part that a step acts on, as machine.yml lists it."""
+
+    part: str
+    name: str
+    is_original: bool
+    plating: str
+    lubricant: LubricantWord
+
+
 class StepView(TypedDict):
     """One step, planned or as done; `index` counts in its list, from 0.
 
-    `is_in_force`: of the chosen option while it is to be done, or as done once it is. `leaving` is
-    what of `removed` is evidence and is not put back.
+    `is_in_force`: of the chosen option while it is to be done, or as done once it is. `count` is 0
+    where the step does not say how many. `leaving` is what of `removed` is evidence and is not put
+    back.
     """
 
     index: int
     do: DoWord
+    count: int
     option: str
     is_as_done: bool
     is_of_chosen: bool
@@ -93,8 +111,23 @@ class StepView(TypedDict):
     fitted: list[FittedView]
     lots: list[LotView]
     donors: list[DonorView]
+    touched: list[TouchedView]
+    material: str
+    lubricant: LubricantWord
+    suits: str
+    residue: str
+    inspected: str
+    conditions_met: str
+    leaves: str
+    over: FloorWord
+    carried_on: CarriedOnWord
+    rubber_left_mm: float | None
+    comes_off_with: str
     what: str
     because: str
+    copied_marks: str
+    interchange: str
+    care: str
 
 
 class BriefStepView(TypedDict):
@@ -133,6 +166,21 @@ class ConsequenceView(TypedDict):
     because: str
 
 
+class AnswerView(TypedDict):
+    """How an option answers a hazard; `after` is empty where the hazard is not there.
+
+    `claims_less`: less severe or less probable than before anything is done. `orders` are those of
+    its controls.
+    """
+
+    hazard: str
+    before: str
+    after: str
+    claims_less: bool
+    because_words: int
+    orders: list[OrderWord]
+
+
 class OptionView(TypedDict):
     """One option; `index` counts in the record, from 0.
 
@@ -154,9 +202,13 @@ class OptionView(TypedDict):
     not_scored: str
     why_not: str
     way_back: str
+    forecloses: str
     consequences_given: Given
     consequences: list[ConsequenceView]
+    is_temporary: bool
+    done_by: DoneByWord
     hazards_unanswered: list[str]
+    answers: list[AnswerView]
     worst_risk: RiskWord
     is_risk_accepted: bool
     scores: ScoresView

@@ -11,15 +11,22 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 from witnessmark.model.words import (
     Aspect,
     Basis,
+    CarriedOn,
     Do,
+    DoneBy,
     Fate,
+    Floor,
     Grade,
+    HazardKind,
     Kept,
     Kind,
     Like,
+    Lubricant,
     MadeTo,
+    Order,
     Origin,
     Phase,
+    Presence,
     Purpose,
     Role,
     State,
@@ -41,8 +48,16 @@ def _or_unsaid(words: type[Word | RiskLevel]) -> Any:  # noqa: ANN401  a Literal
 if TYPE_CHECKING:
     AspectWord: TypeAlias = str
     BasisWord: TypeAlias = str
+    CarriedOnWord: TypeAlias = str
+    DoneByWord: TypeAlias = str
+    FloorWord: TypeAlias = str
+    HazardKindWord: TypeAlias = str
+    LubricantWord: TypeAlias = str
+    OrderWord: TypeAlias = str
+    PresenceWord: TypeAlias = str
     DoWord: TypeAlias = str
     FateWord: TypeAlias = str
+    FoundMadeToWord: TypeAlias = str
     GradeWord: TypeAlias = str
     HowWord: TypeAlias = str
     KeptWord: TypeAlias = str
@@ -60,7 +75,12 @@ else:
     AspectWord, BasisWord, DoWord, GradeWord, KeptWord = Aspect, Basis, Do, Grade, Kept
     KindWord, MadeToWord, OriginWord, PhaseWord = Kind, MadeTo, Origin, Phase
     PurposeWord, RoleWord, StateWord = Purpose, Role, State
+    OrderWord = Order
     HowWord = Literal["computed", "judged", "unaffected", "not applicable", "blank"]
     # These may be left unsaid, which rules see as an empty text.
     FateWord, LikeWord = _or_unsaid(Fate), _or_unsaid(Like)
+    FoundMadeToWord = _or_unsaid(MadeTo)
     RiskWord, ChosenKindWord = _or_unsaid(RiskLevel), _or_unsaid(Kind)
+    HazardKindWord, PresenceWord = _or_unsaid(HazardKind), _or_unsaid(Presence)
+    LubricantWord, DoneByWord = _or_unsaid(Lubricant), _or_unsaid(DoneBy)
+    FloorWord, CarriedOnWord = _or_unsaid(Floor), _or_unsaid(CarriedOn)

@@ -55,8 +55,7 @@ def work_out(decision: Decision, machine_id: str, library: Library) -> Case:
         return Case(decision, machine_id, sheets, None, {}, NOTHING_ASIDE, None)
     verdicts: tuple[SheetVerdict, ...] = tuple(sheet.verdict for sheet in sheets)
     scores = score_decision(decision, ground=ground, library=library, sheets=verdicts)
-    ready = {o.id: _bare(scores[o.id]) for o in decision.options}
-    bare = [option for option in ready.values() if option is not None]
+    bare = bare_options(scores)
     try:
         weighting = weighting_of(ground.policy, ground.kept)
     except WitnessmarkError:
@@ -66,9 +65,14 @@ def work_out(decision: Decision, machine_id: str, library: Library) -> Case:
         bare,
         weighting=weighting,
         set_aside={name: "; ".join(why) for name, why in aside.items()},
-        not_scored=[name for name, option in ready.items() if option is None],
+        not_scored=sorted(scores.keys() - {option.id for option in bare}),
     )
     return Case(decision, machine_id, sheets, ground, scores, aside, weighing)
+
+
+def bare_options(scores: Mapping[str, OptionScores]) -> list[Option]:
+    """The options with all three scores as bare numbers; one with a score missing is left out."""
+    return [option for each in scores.values() if (option := _bare(each)) is not None]
 
 
 def _bare(scores: OptionScores) -> Option | None:

@@ -13,6 +13,10 @@ from enum import Enum
 from fractions import Fraction
 from typing import Final
 
+from witnessmark.model.decision import Decision
+from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.machine import Machine
+from witnessmark.model.words import State
 from witnessmark.scoring.score import Score
 from witnessmark.weighing.case import Case
 from witnessmark.weighing.option import CRITERIA, HIGHEST_LEVEL
@@ -43,15 +47,40 @@ class Feature:
     comparing: Comparing
 
 
-FEATURES: Final = (
+OF_THE_QUESTION: Final = (
     Feature("kinds of option", Fraction(3), Comparing.WORDS),
     Feature("way of keeping", Fraction(2), Comparing.WORD),
     Feature("part", Fraction(2), Comparing.WORDS),
     Feature("material", Fraction(1), Comparing.WORDS),
+)
+"""What is alike before anything is chosen, with weights (own judgement, published, no source)."""
+
+FEATURES: Final = (
+    *OF_THE_QUESTION,
     *(Feature(criterion, Fraction(1), Comparing.LEVEL) for criterion in CRITERIA),
 )
-"""The features of decisions and their weights (the museum's own judgement, published, no source).
+"""The features of decisions and their weights (own judgement, published, no source).
 The levels are the scores of the option chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What a decision asks, before anything is chosen; equal for all that ask it alike.
+
+    `kinds` are those of its options; `part` and `material` are the words of the parts it is about,
+    none where nothing is known.
+    """
+
+    kinds: frozenset[str]
+    kept: str | None = None
+    part: frozenset[str] = frozenset()
+    material: frozenset[str] = frozenset()
+
+    @property
+    def portrait(self) -> Portrait:
+        """Give its traits for OF_THE_QUESTION; what is not known is None, and so not compared."""
+        traits = (self.kinds, self.kept, self.part or None, self.material or None)
+        return {f.name: trait for f, trait in zip(OF_THE_QUESTION, traits, strict=True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,21 +138,39 @@ def precedents(
     return tuple(sorted(known, key=_rank))
 
 
+def earlier_agreed(decision: Decision, library: Library) -> Iterator[DecisionFile]:
+    """Give the decisions opened before this one that were agreed, replaced ones too, by id.
+
+    Each id is given once, as the museum reads it.
+    """
+    here = decision.opened, decision.id
+    for name, entry in sorted(library.by_id.items()):
+        other = entry.value
+        if other is None or (other.opened, name) >= here:
+            continue
+        if other.is_settled or other.state is State.REPLACED:
+            yield entry
+
+
 def portrait_of(case: Case) -> Portrait:
     """Give the traits of a worked-out decision for FEATURES; what cannot be read is absent."""
-    decision, ground = case.decision, case.ground
-    portrait: dict[str, Trait] = {
-        "kinds of option": frozenset(option.kind.value for option in decision.options),
-        "way of keeping": None if ground is None else ground.kept.value,
-    }
-    if ground is not None:
-        about = [part for address, _, part in ground.machine.parts() if address in decision.about]
-        portrait["part"] = frozenset(word for part in about for word in _words(part.name))
-        portrait["material"] = frozenset(
-            word for part in about for word in _words(part.material or "")
-        )
-    portrait.update(_chosen_levels(case))
-    return portrait
+    machine = None if case.ground is None else case.ground.machine
+    question = question_of(case.decision, machine=machine)
+    return {**question.portrait, **dict(_chosen_levels(case))}
+
+
+def question_of(decision: Decision, *, machine: Machine | None) -> Question:
+    """Give what a decision asks; without its machine, only the kinds of option are known."""
+    kinds = frozenset(option.kind.value for option in decision.options)
+    if machine is None:
+        return Question(kinds)
+    about = [part for address, _, part in machine.parts() if address in decision.about]
+    return Question(
+        kinds,
+        machine.kept_on(decision.reference_day).value,
+        frozenset(word for part in about for word in _words(part.name)),
+        frozenset(word for part in about for word in _words(part.material or "")),
+    )
 
 
 def _chosen_levels(case: Case) -> Iterator[tuple[str, Trait]]:

@@ -226,7 +226,11 @@ class Example:
 
 @dataclass(frozen=True, kw_only=True)
 class Sheet:
-    """One cited calculation: its equation and all that must be said about it."""
+    """One cited calculation: its equation and all that must be said about it.
+
+    `none_found` says in words which published examples were sought in vain; it may be empty only
+    where two or more stand in `examples`.
+    """
 
     id: str
     title: str
@@ -237,6 +241,7 @@ class Sheet:
     examples: tuple[Example, ...]
     limits: tuple[Limit, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    none_found: str = ""
 
 
 class CannotCompute(Exception):  # noqa: N818 - what was given is at fault, not the program

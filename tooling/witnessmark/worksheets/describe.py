@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeAlias
 
-from witnessmark.worksheets.declare import Caution, Each, Example, Input, Kind, Limit, Sheet, Source
+from witnessmark.worksheets.declare import (
+    Caution,
+    Choice,
+    Each,
+    Example,
+    Gives,
+    Input,
+    Kind,
+    Limit,
+    NamedRow,
+    Sheet,
+    Source,
+)
 from witnessmark.worksheets.propagation import ASSUMPTIONS
 from witnessmark.worksheets.reading import write_like
 from witnessmark.worksheets.run import STANDING_CAUTION, Run, run
@@ -42,11 +54,8 @@ def describe_sheet(sheet: Sheet) -> dict[str, Plain]:
             taken.name: _input(taken.kind, optional=taken.optional)
             for taken in inputs_of(sheet.equation)
         },
-        "results": {
-            name: {"unit": gives.unit, "meaning": gives.meaning}
-            for name, gives in results_of(sheet.equation).items()
-        },
-        "limits": [_limit(limit) for limit in sheet.limits],
+        "results": {name: _gives(gives) for name, gives in results_of(sheet.equation).items()},
+        "limits": [_limit(limit, sheet=sheet) for limit in sheet.limits],
         "uncertainty": list(ASSUMPTIONS),
         "cautions": [
             *(_caution(caution) for caution in sheet.cautions),
@@ -54,6 +63,7 @@ def describe_sheet(sheet: Sheet) -> dict[str, Plain]:
         ],
         "sources": [_source(source) for source in sheet.sources],
         "examples": [_example(sheet, example) for example in sheet.examples],
+        "none_found": sheet.none_found,
     }
 
 
@@ -87,10 +97,24 @@ def _input(kind: Kind, *, optional: bool) -> dict[str, Plain]:
     }
     if isinstance(kind, Input):
         told |= _bounds(kind)
+    if isinstance(kind, Choice):
+        told["words"] = dict(kind.words)
+    if names := _names(kind):
+        told["rows"] = list[Plain](names)
     if isinstance(kind, Each):
         told["repeated"] = True
         told["parts"] = [{"meaning": part.meaning, **_bounds(part)} for part in kind.parts]
     return told
+
+
+def _names(kind: Kind) -> list[str]:
+    """Give the words that stand for a row or a quantity; of several for one class the first."""
+    if isinstance(kind, NamedRow):
+        return list(kind.rows)
+    if isinstance(kind, Input) and kind.rows:
+        first = {id(row): name for name, row in reversed(list(kind.rows.items()))}
+        return [name for name in kind.rows if name in first.values()]
+    return list(kind.named) if isinstance(kind, Input) else []
 
 
 def _bounds(kind: Input) -> dict[str, Plain]:
@@ -105,13 +129,23 @@ def _bounds(kind: Input) -> dict[str, Plain]:
     }
 
 
-def _limit(limit: Limit) -> dict[str, Plain]:
+def _gives(gives: Gives) -> dict[str, Plain]:
+    told: dict[str, Plain] = {"unit": gives.unit, "meaning": gives.meaning}
+    if gives.unit_by is not None:
+        name, units = gives.unit_by
+        told["unit_by"] = {"input": name, "units": dict(units)}
+    return told
+
+
+def _limit(limit: Limit, *, sheet: Sheet) -> dict[str, Plain]:
     against = limit.against if isinstance(limit.against, str) else limit.meaning
+    optional = {taken.name for taken in inputs_of(sheet.equation) if taken.optional}
     return {
         "result": limit.result,
         "side": limit.side.value,
         "against": against,
         "meaning": limit.meaning,
+        "where_given": against in optional,
     }
 
 
@@ -140,6 +174,7 @@ def _example(sheet: Sheet, example: Example) -> dict[str, Plain]:
                 "printed": printed.value,
                 "ours": reached.results[name].value,
                 "unit": reached.results[name].unit,
+                "ours_in_that_unit": printed.ours,
                 "tolerance": printed.tolerance,
                 "print_is_wrong": printed.is_wrong,
             }

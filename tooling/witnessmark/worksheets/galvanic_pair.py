@@ -155,4 +155,5 @@ SHEET = Sheet(
             source=_RULE_PAGE,
         ),
     ),
+    none_found="One pair was found worked in print, gold and silver, on two pages; no second.",
 )

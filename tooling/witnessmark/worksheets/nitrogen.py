@@ -71,7 +71,12 @@ def pressure(density: float, *, temperature: float) -> float:
 
 
 def density(pressure_: float, *, temperature: float) -> float:
-    """Give the density of nitrogen at that pressure, above the critical temperature."""
+    """Give the density of nitrogen at that pressure, above the critical temperature.
+
+    Raises ValueError under it, where a stated band may reach and one pressure has two densities.
+    """
+    if temperature <= CRITICAL_TEMPERATURE:
+        raise ValueError("nitrogen may be a liquid there")
     return _root(lambda rho: pressure(rho, temperature=temperature) - pressure_, high=_DENSEST)
 
 

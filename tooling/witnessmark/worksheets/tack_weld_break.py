@@ -163,4 +163,7 @@ SHEET = Sheet(
             source=_BY_HAND,
         ),
     ),
+    none_found=(
+        "No published example was found. The one here was reckoned by hand and is no outside check."
+    ),
 )

@@ -207,5 +207,22 @@ SHEET = Sheet(
                 "quarters of the basic 274.9 mm2, 4 % lower, for threads of any tolerance."
             ),
         ),
+        Example(
+            title="M10 of class 8.8 in an aluminium alloy of 310 MPa",
+            given={
+                "thread": "M10x1.5",
+                "bolt_strength": "830 MPa",
+                "host_strength": "310 MPa",
+                "shear_share": "0.6",
+            },
+            printed={"engagement": Printed(value="9.4 mm", ours="9.415 mm", tolerance="0.05 mm")},
+            source=Source(
+                author="a public calculator page",
+                title="Thread engagement calculator",
+                year="not stated",
+                clause="worked example: M10, 830 MPa in 310 MPa, safety factor 1",
+                standing=Standing.SEEN,
+            ),
+        ),
     ),
 )

@@ -166,4 +166,8 @@ SHEET = Sheet(
             source=_BY_HAND,
         ),
     ),
+    none_found=(
+        "No published example was found. "
+        "The one here was reckoned by hand from the stress area of M20."
+    ),
 )

@@ -274,4 +274,8 @@ SHEET = Sheet(
             source=_TRACTOR,
         ),
     ),
+    none_found=(
+        "One published example was found, the track bush; no second. "
+        "The bore of 60 mm was reckoned by hand."
+    ),
 )

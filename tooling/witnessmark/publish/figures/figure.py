@@ -19,7 +19,10 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """A drawing and its table, made from the same numbers; `template` draws `drawing`."""
+    """A drawing and its table, made from the same numbers; `template` draws `drawing`.
+
+    `table_is_open` shows the table at once instead of behind a line to open.
+    """
 
     id: str
     template: str
@@ -28,6 +31,7 @@ class Figure:
     height: int
     drawing: object
     table: Table
+    table_is_open: bool = False
 
 
 def units(value: float) -> str:

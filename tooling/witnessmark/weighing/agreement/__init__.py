@@ -5,6 +5,7 @@ from __future__ import annotations
 from witnessmark.weighing.agreement.alpha import Metric, krippendorff_alpha
 from witnessmark.weighing.agreement.bootstrap import Resampled, resample_alpha
 from witnessmark.weighing.agreement.figures import agreement_figures
+from witnessmark.weighing.agreement.from_library import ratings_of_library
 from witnessmark.weighing.agreement.judging import (
     ENOUGH_DECISIONS,
     SEED,
@@ -27,6 +28,7 @@ __all__ = [
     "agreement_figures",
     "agreement_of",
     "krippendorff_alpha",
+    "ratings_of_library",
     "read_ratings",
     "resample_alpha",
     "weighted_kappa",

@@ -1,0 +1,82 @@
+"""What would change a result, in sentences: one score, one weight, or the worth of the levels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from witnessmark.publish.shown_names import listed
+from witnessmark.scoring.score import one_decimal
+from witnessmark.weighing.case import Case, bare_options
+from witnessmark.weighing.option import CRITERIA, Weights
+from witnessmark.weighing.outcome import Weighing
+from witnessmark.weighing.sentences.amounts import part_of_weight
+from witnessmark.weighing.stability import Interval
+from witnessmark.weighing.stress import best_worst_scores, stress_levels
+from witnessmark.weighing.weighting import Weighting
+
+
+def each_flip(weighing: Weighing, *, names: Mapping[str, str]) -> Iterator[str]:
+    """Every single score that, changed by the fewest whole steps, changes who leads."""
+    for flip in weighing.flips or ():
+        end = "no longer lead" if flip.after < flip.before else "lead"
+        yield (
+            f"If the {flip.criterion} of {names[flip.option]} were {one_decimal(flip.after)}"
+            f" instead of {one_decimal(flip.before)}, it would {end}."
+        )
+
+
+def each_weight(weighing: Weighing, *, weights: Weights | None) -> Iterator[str]:
+    """How far each weight can move, the other two in proportion, before the result changes."""
+    running = sum(1 for option in weighing.options if option.share_all is not None)
+    if weights is None or weighing.stability is None or running <= 1:
+        return
+    for criterion, weight, interval in zip(CRITERIA, weights, weighing.stability, strict=True):
+        yield f"{criterion.capitalize()}, now {_part(weight)}: {_may_count(interval)}."
+
+
+def _may_count(interval: Interval) -> str:
+    least, most = interval
+    if (least, most) == (0, 1):
+        return "whatever it counts for, the result stays"
+    if least == most:
+        return "any change of it ends the tie"
+    if least == 0:
+        return f"the result stays while it counts for at most {_part(most)}"
+    if most == 1:
+        return f"the result stays while it counts for at least {_part(least)}"
+    return f"the result stays while it counts for {_part(least)} to {_part(most)}"
+
+
+def _part(weight: Fraction) -> str:
+    """A weight in words; none and all are said as such, and never meant by anything rounded."""
+    return {0: "nothing", 1: "everything"}.get(weight) or part_of_weight(weight)
+
+
+def worth_of_levels(
+    case: Case, *, weighting: Weighting, names: Mapping[str, str]
+) -> Iterator[str]:
+    """Who would lead if the steps between levels were worth other amounts, or nothing were traded.
+
+    Silent where the order of the levels settles the result, for then no worth can change it.
+    """
+    tests = case.weighing.order_tests if case.weighing else ()
+    if len(case.winners) != 1 or all(test.level is None for test in tests):
+        return
+    options = bare_options(case.scores)
+    changed = [
+        tried
+        for tried in stress_levels(options, weighting=weighting, set_aside=case.aside)
+        if tried.changes and tried.winner
+    ]
+    for tried in changed:
+        yield f"If {tried.steps.in_words}, {_lead(tried.winner or (), names)}."
+    if not changed:
+        yield "With steps that grow towards the top, or shrink, the same option still leads."
+    strongest = best_worst_scores(options, set_aside=case.aside)
+    yield f"By its weakest score alone, {_lead(strongest, names)}."
+
+
+def _lead(found: tuple[str, ...], names: Mapping[str, str]) -> str:
+    verb = "leads" if len(found) == 1 else "lead together"
+    return f"{listed(names[name] for name in found)} {verb}"

@@ -89,7 +89,44 @@ undo: {grind: 1}
 verdict: {firm_chance: 9/10, holds_chance: 3/5}
 waivers: {most_days: 700, approver_roles: [governing]}
 elicited:
-  - {question: $elicited_question, answer: $elicited_answer, who: $elicited_who, when: 2019-12-01}
+  - question: $elicited_question
+    answer: $elicited_answer
+    who: $elicited_who
+    when: 2019-12-01
+    kept_as: [running]
+    swings: {authenticity: 90, safety: 100, reversibility: 60}
+    trade_off: $elicited_trade_off
+    pairs:
+      authenticity_to_safety: 0.9
+      authenticity_to_reversibility: 1.5
+      safety_to_reversibility: 1.7
+    because: $elicited_because
+rules_off: [{rule: undo-is-described, because: $rule_off_because}]
+held_as_must: [{rule: intervention-is-least, because: $rule_held_because}]
+own_rules:
+  - id: title-is-long-enough
+    code: WM901
+    level: should
+    title: $own_title
+    why: $own_why
+    family: our-own
+    scope: decision
+    sources:
+      - text: $own_source
+        clause: $own_clause
+        edition: $own_edition
+        standing: current
+        confidence: own-judgement
+    holds: size(decision.title) > 5
+    message: The title is short.
+    remedy: $own_remedy
+    at: [title]
+    cases:
+      - name: $own_passes
+        verdict: passes
+        record: |
+          title: $own_record
+      - {name: $own_faulted, verdict: faulted, record: "title: Pins", lines: [1]}
 review: 2027-01-01
 """
 MACHINE = """
@@ -100,7 +137,14 @@ what: $machine_what
 built: $machine_built
 number: $machine_number
 owner: $machine_owner
-kept: [{from: 2012-05-01, as: running, because: $kept_because, shows: $kept_shows}]
+conditions: $machine_conditions
+kept:
+  - from: 2012-05-01
+    as: running
+    decided: $kept_decided
+    look_again: 2028-01-01
+    because: $kept_because
+    shows: $kept_shows
 significance:
   statement: $significance_statement
   state: $significance_state
@@ -127,6 +171,8 @@ assemblies:
         highly_stressed: false
         bears: $bush_bears
         plating: $bush_plating
+        lubricant: oil
+        holds_tension: true
         note: $bush_note
       - {id: post, name: $post_name, origin: unknown, made_to: last, can_be_made: unknown}
       - {id: pad, name: $pad_name, origin: as-built, made_to: wear, count: 4, last_known: false}
@@ -162,6 +208,7 @@ findings:
     date: 2021-01-02
     by: $finding_by
     basis: told
+    told_by: $told_by
     what: $hidden_finding_what
     grade: note
   - id: f-003
@@ -190,6 +237,9 @@ proposed_by: $ann
 judged_by: {by: $ann, date: 2024-01-10}
 sources: [{id: $source_id, what: $source_what, where: $source_where}]
 consent: {by: $consent_by, date: 2024-01-02, text: $consent_text}
+conditions_kept: $conditions_kept
+heard: [{by: $bob, role: objector, date: 2024-01-15, what: $heard_what}]
+interests: [{who: $interest_who, what: $interest_what, answer: $interest_answer}]
 worksheets:
   - id: $sheet
     sheet: bearing-clearance
@@ -202,6 +252,12 @@ hazards:
     when: afterwards
     who: [$hazard_who]
     before: 2C
+    kind: pressure
+    found: present
+    part: $assembly/bush
+    parts: [$assembly/post]
+    survey: {by: $survey_by, date: 2024-01-05, ref: $survey_ref, says: $survey_says}
+    made_safe: {energy: $safe_energy, how: $safe_how, tested_by: $safe_tested_by, ref: $safe_ref}
     because: $hazard_because
   - {id: jack, what: $jack_what, when: doing-the-work, before: 2D}
 options:
@@ -218,7 +274,15 @@ options:
         because: $becomes_because
     answers: {$hazard: {after: 2C}, jack: {none: $answer_none}}
     judged:
-      use: {low: 0, likely: 3, high: 4, because: $judged_because, by: $bob, date: 2024-01-11}
+      use:
+        low: 0
+        likely: 3
+        high: 4
+        because: $judged_because
+        by: $bob
+        date: 2024-01-11
+        second:
+          - {low: 1, likely: 2, high: 3, because: $second_because, by: $ann, date: 2024-01-12}
     unaffected:
       form: $unaffected_form
       technique: $unaffected_technique
@@ -231,6 +295,7 @@ options:
   - id: rebush
     kind: renew-like-for-like
     title: $rebush_title
+    temporary: true
     steps:
       - do: remove
         part: $assembly/bush
@@ -252,6 +317,16 @@ options:
         copied_marks: $step_copied_marks
         interchange: $step_interchange
         undo: 3
+        lubricant: oil
+        suits: $step_suits
+        residue: $step_residue
+        inspected: $step_inspected
+        conditions_met: $step_conditions_met
+        leaves: $step_leaves
+        over: hard-yard
+        carried_on: carrier
+        rubber_left: 4711 mm
+        comes_off_with: $step_comes_off_with
       - do: remove
         parts: [$assembly/pad]
         count: 1
@@ -305,6 +380,7 @@ agreed:
 reckoned: {program: $reckoned}
 withdrawn_because: $withdrawn_stray
 replaces: 2024-005
+replaces_because: $replaces_because
 work:
   started: 2024-03-01
   ended: 2024-03-20
@@ -320,6 +396,9 @@ work:
     - {do: remove, part: $assembly/pad, count: 1, fate: stored, label: $label_two, place: $place}
     - {do: fit-old-stock, part: $assembly/pad, count: 1, like: same, from: $lot}
   departures: [$departure]
+  competence: $work_competence
+  hidden: $work_hidden
+  new_loss: {by: $bob, role: governing, date: 2024-03-05, because: $new_loss_because}
   photos: [{file: photos/work.svg, alt: $work_photo_alt, public: true}]
 outcome: [{date: 2025-01-01, by: $bob, what: $outcome_what}]
 leaves_out: $leaves_out

@@ -91,7 +91,7 @@ def test_weigh_prints_aspects_scores_facts_and_verdict(demo: Path) -> None:
         "aspects",
         "material",
         "set aside",
-        "rebush leads",
+        "Rebush leads",
         "Verdict: holds",
         "left as evidence",
     ]

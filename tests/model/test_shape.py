@@ -295,7 +295,7 @@ def test_a_fault_of_reading_and_one_of_shape_on_one_line_are_one_report() -> Non
 def test_the_fields_that_may_stand_at_a_path_are_named_as_written() -> None:
     assert "from" in fields_at(Decision, ("options", 0, "steps", 0))
     assert "source" not in fields_at(Decision, ("options", 0, "steps", 0))
-    assert ["low", "likely", "high", "because", "by", "date"] == fields_at(
+    assert ["low", "likely", "high", "because", "by", "date", "second"] == fields_at(
         Decision, ("options", 0, "judged", "form")
     )
     assert {"what", "recorded_by", "where"} <= set(fields_at(Decision, ("losses", 0)))

@@ -25,7 +25,15 @@ LOOKED_AT = (
     "d/2022-001/index.html",
     "m/quay-crane/index.html",
     "how-we-score/index.html",
+    "how-alike-we-judge/index.html",
+    "other-policies/index.html",
+    "rules/index.html",
     "rules/removed-part-is-kept/index.html",
+    "exceptions/index.html",
+    "where-our-rules-come-from/index.html",
+    "worksheets/index.html",
+    "worksheets/coil-spring/index.html",
+    "worksheets/manual-lift/index.html",
     "decisions/index.html",
 )
 FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking")
@@ -160,3 +168,15 @@ def test_text_in_drawings_can_be_read_in_the_dark(browser: Browser, site: Path) 
     assert pairs
     allowed = {("rgb(26, 29, 33)", "rgb(247, 244, 237)"), ("rgb(75, 81, 89)", "rgb(247, 244, 237)")}
     assert set() == {tuple(pair) for pair in pairs} - allowed
+
+
+def test_text_on_the_map_is_eleven_pixels_tall_on_the_narrowest_phone(
+    browser: Browser, site: Path
+) -> None:
+    page = opened(browser, site / "d/2022-001/index.html", viewport={"width": 320, "height": 800})
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('svg.wm-map text')].map(t => "
+        "parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a)"
+    )
+    assert sizes
+    assert [] == [size for size in sizes if size < 11]

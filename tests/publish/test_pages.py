@@ -14,9 +14,22 @@ from witnessmark.model.library import assemble
 from witnessmark.model.words import CLOSED_WORDS
 from witnessmark.publish import Skin, static_files
 from witnessmark.repository.disk import read_museum
+from witnessmark.rules.own_rules import own_rules_of
 from witnessmark.rules.rulebook_check import load_shipped
+from witnessmark.worksheets import built_names
 
 SKINS: tuple[Skin, ...] = ("plain", "themed")
+LISTS = (
+    *("", "about/", "decisions/", "exceptions/", "glossary/", "how-alike-we-judge/"),
+    *(
+        "how-we-score/",
+        "machines/",
+        "other-policies/",
+        "rules/",
+        "where-our-rules-come-from/",
+        "worksheets/",
+    ),
+)
 MOST_BYTES = 150_000  # a decision page without pictures; the budget of the design, section 10
 
 
@@ -52,9 +65,10 @@ def test_addresses_hold_ids_and_no_titles(skin: Skin) -> None:
     site = pages(demo(skin))
     library = assemble(read_museum(DEMO))
     kept = {f"m/{name}/index.html" for name in library.machines}
-    kept |= {f"rules/{rule.id}/index.html" for rule in load_shipped().rules}
-    lists = ("", "about/", "decisions/", "glossary/", "how-we-score/", "machines/", "rules/")
-    kept |= {f"{name}index.html" for name in lists}
+    own = [rule for name in library.policies for rule in own_rules_of(library, name).rules]
+    kept |= {f"rules/{rule.id}/index.html" for rule in (*load_shipped().rules, *own)}
+    kept |= {f"worksheets/{name}/index.html" for name in built_names()}
+    kept |= {f"{name}index.html" for name in LISTS}
     kept |= {"404.html"} if skin == "plain" else set()
     decisions = {path for path in site if path.startswith("d/")}
     assert decisions

@@ -10,12 +10,20 @@ from typing import Any
 
 import click
 
-from witnessmark.cli.opening import AS_OF, open_museum
-from witnessmark.cli.printing import plural, render_finding, tally
+from witnessmark.cli.findings_text import render_findings
+from witnessmark.cli.opening import AS_OF, Opened, open_museum
+from witnessmark.cli.printing import plural, tally
+from witnessmark.exchange.findings_hosts import (
+    findings_as_markdown,
+    findings_for_github,
+    findings_for_gitlab,
+)
 from witnessmark.exchange.findings_json import findings_as_json
+from witnessmark.exchange.findings_junit import findings_as_junit
+from witnessmark.exchange.findings_sarif import findings_as_sarif
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Shaped
-from witnessmark.rules.check import Checked, check
+from witnessmark.rules.check import Checked, check, is_under
 from witnessmark.rules.rulebook_check import load_shipped
 
 MOST_SHOWN = 20
@@ -26,7 +34,7 @@ MOST_SHOWN = 20
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "md", "github", "gitlab", "sarif", "junit"]),
     default="text",
     show_default=True,
     help="How to print what is found.",
@@ -36,7 +44,7 @@ MOST_SHOWN = 20
     type=click.IntRange(min=0),
     default=MOST_SHOWN,
     show_default=True,
-    help="Findings printed as text at the most; 0 for all.",
+    help="Messages printed as text at the most; 0 for all.",
 )
 @AS_OF
 def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
@@ -45,6 +53,9 @@ def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
     PATH is a museum folder, a machine folder or a record; the whole museum is read, and what lies
     under PATH is reported. No record fails because time has passed.
 
+    github prints workflow commands, gitlab a Code Quality report, sarif, junit and md what most
+    hosts and editors read; all of them the gravest first.
+
     Exit code: 0 nothing found, 1 an error or a warning, 2 could not run.
 
     Example: witnessmark check decisions/quay-crane
@@ -52,22 +63,38 @@ def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
     del as_of  # no check depends on the day; the option stands so that scripts may always give it
     opened = open_museum(path)
     checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
-    if form == "json":
-        click.echo(json.dumps(findings_as_json(checked), indent=2, ensure_ascii=False))
-    else:
+    if form == "text":
         print_text(checked, opened.library, most=most)
+    else:
+        click.echo(_for_programs(form, checked, opened), nl=False)
     sys.exit(checked.exit_code)
 
 
+def _for_programs(form: str, checked: Checked, opened: Opened) -> str:
+    """What was found in one of the formats that programs read."""
+    if form == "github":
+        return findings_for_github(checked)
+    if form == "md":
+        return findings_as_markdown(checked)
+    if form == "junit":
+        return findings_as_junit(checked, records=_files(opened))
+    if form == "sarif":
+        found: object = findings_as_sarif(checked, texts=texts_of(opened.library))
+    else:
+        found = findings_for_gitlab(checked) if form == "gitlab" else findings_as_json(checked)
+    return json.dumps(found, indent=2, ensure_ascii=False) + "\n"
+
+
+def _files(opened: Opened) -> list[str]:
+    """The records under the path that was asked for."""
+    files = (entry.file for entry in opened.library.decisions)
+    return [file for file in files if is_under(file, opened.under)]
+
+
 def print_text(checked: Checked, library: Library, *, most: int) -> None:
-    """Print findings as text, gravest first, then the count."""
-    texts = texts_of(library)
-    ranked = sorted(checked.diagnostics, key=lambda d: ["error", "warning", "note"].index(d.level))
-    shown = ranked if most == 0 else ranked[:most]
-    for diagnostic in shown:
-        click.echo(render_finding(diagnostic, texts) + "\n")
-    if len(shown) < len(ranked):
-        click.echo(f"... and {len(ranked) - len(shown)} more; --most 0 shows all.\n")
+    """Print findings by file, the gravest first, then the count."""
+    for block in render_findings(checked.diagnostics, texts_of(library), most=most):
+        click.echo(block)
     found = ", ".join(tally(checked.diagnostics)) or "nothing found"
     click.echo(f"{plural(checked.records, 'record')} read: {found}.")
 

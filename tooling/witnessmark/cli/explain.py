@@ -7,32 +7,48 @@ from collections.abc import Iterator
 
 import click
 
+from witnessmark.cli.explain_rule import render_places, render_rule
+from witnessmark.cli.opening import open_museum
 from witnessmark.cli.printing import render_paragraph
 from witnessmark.errors import UnknownNameError
+from witnessmark.model.library import Library
 from witnessmark.model.shape_codes import CODES as SHAPE_CODES
 from witnessmark.model.source_codes import SOURCE_CODES
 from witnessmark.rules.codes import CODES as RECORD_CODES
+from witnessmark.rules.followed import rule_in_museum
+from witnessmark.rules.house_rules import why_off
+from witnessmark.rules.kept import rules_for
 from witnessmark.rules.rule import Rule
-from witnessmark.rules.rulebook_check import load_shipped
+from witnessmark.rules.rulebook_check import load_shipped, newest_policy
 
 
 @click.command("explain")
 @click.argument("code", required=False)
-def command(code: str | None) -> None:
-    """Say what a code (WM012) or a rule (removed-part-is-kept) means and what to do.
+@click.option(
+    "--museum",
+    type=click.Path(),
+    metavar="DIR",
+    help="Say also where this museum kept, broke or waived the rule, and explain its own rules.",
+)
+def command(code: str | None, museum: str | None) -> None:
+    r"""Say what a code (WM012) or a rule (removed-part-is-kept) means and what to do.
 
     Without a code, lists them all.
 
-    Example: witnessmark explain WM012
+    \b
+    Example:
+      witnessmark explain WM012
+      witnessmark explain removed-part-is-kept --museum decisions
     """
-    rules = {rule.id: rule for rule in load_shipped().rules}
+    library = open_museum(museum).library if museum else None
+    rules = _known(library)
     if code is None:
         click.echo("\n".join(_all(rules)))
         return
     found = {rule.code: rule for rule in rules.values()} | rules
     wanted = code if code in rules else code.upper()
     if wanted in found:
-        click.echo("\n".join(_rule(found[wanted])))
+        click.echo("\n".join(_rule(found[wanted], library)))
     elif wanted in _standing():
         title, why, fix = _standing()[wanted]
         click.echo(f"{wanted}: {title}\n")
@@ -42,6 +58,24 @@ def command(code: str | None) -> None:
         near = difflib.get_close_matches(code, [*found, *_standing()], n=3)
         hint = f"The nearest are: {', '.join(near)}." if near else "Run `witnessmark explain`."
         raise UnknownNameError(f'There is no code or rule "{code}".', remedy=hint)
+
+
+def _known(library: Library | None) -> dict[str, Rule]:
+    """The book's rules by id, and those of a museum's newest policy."""
+    book = load_shipped().rules
+    if library is None:
+        return {rule.id: rule for rule in book}
+    kept = rules_for(newest_policy(library), library, book=book)
+    return {rule.id: rule for rule in (*book, *kept)}
+
+
+def _rule(rule: Rule, library: Library | None) -> Iterator[str]:
+    yield from render_rule(rule)
+    if library is not None:
+        policy = newest_policy(library)
+        if because := why_off(rule, policy, library):
+            yield render_paragraph(f"Policy {policy} switches it off: {because}", indent="  ")
+        yield from render_places(rule_in_museum(rule.id, library, rulebook=load_shipped()))
 
 
 def _standing() -> dict[str, tuple[str, str, str]]:
@@ -67,23 +101,3 @@ def _all(rules: dict[str, Rule]) -> Iterator[str]:
     yield from (f"  {code}  {title}" for code, (title, _, _) in _standing().items())
     yield "Rules"
     yield from (f"  {rule.code}  {rule.id} ({rule.level.value})" for rule in rules.values())
-
-
-def _rule(rule: Rule) -> Iterator[str]:
-    waivable = "may be waived" if rule.waivable else "may never be waived"
-    level = f"{rule.level.value}, {waivable}" if rule.level.value == "must" else rule.level.value
-    yield f"{rule.code} {rule.id} ({level})"
-    yield render_paragraph(rule.title, indent="  ")
-    yield ""
-    yield render_paragraph(rule.why, indent="  ")
-    yield ""
-    yield render_paragraph(f"To mend it: {rule.remedy}", indent="  ")
-    yield ""
-    yield "  Sources"
-    for source in rule.sources:
-        clause = f", {source.clause}" if source.clause else ""
-        edition = f" ({source.edition})" if source.edition else ""
-        yield render_paragraph(
-            f"{source.text}{clause}{edition}: {source.standing.value}, {source.confidence.value}",
-            indent="    ",
-        )

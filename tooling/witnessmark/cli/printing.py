@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from textwrap import wrap
 
 from witnessmark.model.diagnostics import Diagnostic
@@ -26,22 +26,19 @@ def _spelt(character: str) -> str:
     return f"\\x{code:02x}" if code <= 0xFF else f"<U+{code:04X}>"  # noqa: PLR2004  one byte
 
 
-def render_finding(diagnostic: Diagnostic, texts: Mapping[str, str]) -> str:
-    """One finding as a block of lines."""
-    head = f"{diagnostic.level.value} {diagnostic.code}: {diagnostic.message}"
-    where = f"{diagnostic.file}, line {diagnostic.line}, column {diagnostic.column}"
-    lines = [*_folded(head, first="", rest="  "), f"  {where}"]
-    lines += _quoted(diagnostic, texts.get(diagnostic.file, ""))
-    lines += _folded(diagnostic.why, first="  why  ", rest="       ") if diagnostic.why else []
-    lines += _folded(diagnostic.fix, first="  fix  ", rest="       ") if diagnostic.fix else []
-    return "\n".join(lines)
+def folded(text: str, *, first: str, rest: str) -> list[str]:
+    """A text folded to the terminal, its first line and the rest each with their own margin."""
+    return wrap(
+        visible(text),
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=rest,
+        # The words of records, such as fit-old-stock, are searched for and copied whole.
+        break_on_hyphens=False,
+    )
 
 
-def _folded(text: str, *, first: str, rest: str) -> list[str]:
-    return wrap(visible(text), WIDTH, initial_indent=first, subsequent_indent=rest)
-
-
-def _quoted(diagnostic: Diagnostic, text: str) -> list[str]:
+def quoted(diagnostic: Diagnostic, text: str) -> list[str]:
     """The line itself with a mark under the column; nothing where the file has no such line."""
     lines = text.splitlines()
     if not 0 < diagnostic.line <= len(lines):
@@ -56,7 +53,7 @@ def _quoted(diagnostic: Diagnostic, text: str) -> list[str]:
 
 def render_paragraph(text: str, *, indent: str = "") -> str:
     """Prose folded to the terminal, every line indented."""
-    return "\n".join(wrap(visible(text), WIDTH, initial_indent=indent, subsequent_indent=indent))
+    return "\n".join(folded(text, first=indent, rest=indent))
 
 
 def plural(count: int, one: str, many: str | None = None) -> str:

@@ -11,6 +11,7 @@ import click
 from witnessmark import __version__
 from witnessmark.cli.opening import MUSEUM, DayParam, day_or_today, find_decision, open_museum
 from witnessmark.cli.printing import plural
+from witnessmark.cli.signing_key import write_signature
 from witnessmark.errors import RefusedError
 from witnessmark.model.decision import Decision, Signature
 from witnessmark.model.library import DecisionFile, Library
@@ -39,13 +40,22 @@ SEAL_TO_COME = "WM083"
 @click.option(
     "--date", "on", type=DayParam(), metavar="DATE", help="The day of agreement. Default: today."
 )
+@click.option(
+    "--key",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Also write a detached signature with this SSH private key.",
+)
 @MUSEUM
-def command(decision: str, person: str, role: str, on: date | str | None, museum: str) -> None:
+def command(
+    decision: str, *, person: str, role: str, on: date | str | None, key: Path | None, museum: str
+) -> None:
     """Put one agreement under a record, with a seal over what is agreed.
 
     Refused when the person does not hold the role on that day, has signed already, or a must rule
     is neither kept nor waived. At the second valid agreement the record's state becomes agreed.
-    The seal shows later changes; it does not prove who typed the name.
+    The seal shows later changes; it does not prove who typed the name. A detached signature does,
+    for those who hold the list of keys: it is written to signatures/ID-ROLE.sig by ssh-keygen.
 
     Example: witnessmark sign 2024-003 --by curator --role collections --date 2024-03-02
     """
@@ -53,6 +63,8 @@ def command(decision: str, person: str, role: str, on: date | str | None, museum
     entry = find_decision(opened.library, decision)
     day = day_or_today(on, opened.library)
     document, state = _signed(opened.library, entry, person, Role.named(role), day)
+    if key:
+        write_signature(opened.folder, entry, document, key=key)
     replace_text(Path(opened.folder.parent, entry.file), document.text)
     found = plural(len(entry.value.agreed) + 1 if entry.value else 1, "agreement")
     click.echo(f"{entry.file}: recorded as agreed by {person} ({role}) on {day}.")
@@ -111,6 +123,11 @@ def _refuse_person(
     if day < decision.opened:
         raise RefusedError(
             f"{day} is before the record was opened, {decision.opened}.", remedy="Correct the day."
+        )
+    if name == decision.proposed_by and not decision.agreed:
+        raise RefusedError(
+            f"{name} proposed this record, and nobody else has agreed to it yet.",
+            remedy="Let the others sign first; the proposer may be one of three.",
         )
     first = min((signature.date for signature in decision.agreed), default=day)
     if day < first:

@@ -33,10 +33,11 @@ from witnessmark.weighing.matrix import weigh_matrix
 @MUSEUM
 @AS_OF
 def command(
+    *,
     decision: str | None,
     matrix: str | None,
     form: str,
-    brief: bool,  # noqa: FBT001  click gives a flag
+    brief: bool,
     museum: str,
     as_of: date | str | None,
 ) -> None:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import shlex
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
 from witnessmark.cli.printing import render_paragraph, visible
+from witnessmark.worksheets.telling import Told, as_typed, cited, limit_in_words, ranges
 
-Told = Mapping[str, Any]  # as `describe_sheet` gives it, or a part of that
 _NOT_STATED = "no figure is kept to: the sheet gives results and no verdict"
 
 
@@ -24,29 +22,13 @@ def render_form(told: Told) -> Iterator[str]:
         yield render_paragraph(f"{name}, {_unit_of(given)}: {given['meaning']}", indent="  ")
     yield "reckons"
     yield from (f"  {visible(line)}" for line in told["formula"])
-    yield from _section("keeps to", [_limit(limit) for limit in told["limits"]] or [_NOT_STATED])
+    yield from _section(
+        "keeps to", [limit_in_words(limit) for limit in told["limits"]] or [_NOT_STATED]
+    )
     yield from _section("cautions", [_caution(caution) for caution in told["cautions"]])
     yield from _section("uncertainty, where a ± is given", told["uncertainty"])
     yield from _section("sources", [_source(source) for source in told["sources"]])
     yield from _examples(told)
-
-
-def render_pairs(given: Mapping[str, str | list[str]]) -> str:
-    """Give inputs as they are typed after `worksheet run`; a repeated input is repeated.
-
-    >>> render_pairs({"exposure": ["5 m/s2 for 3 h", "4 m/s2 for 1 h"], "measured": "single-axis"})
-    'exposure="5 m/s2 for 3 h" exposure="4 m/s2 for 1 h" measured="single-axis"'
-    """
-    return " ".join(
-        f"{name}={_quoted(text)}"
-        for name, texts in given.items()
-        for text in ([texts] if isinstance(texts, str) else texts)
-    )
-
-
-def _quoted(text: str) -> str:
-    # Double quotes read best; a text a shell would change within them is quoted as shlex does.
-    return shlex.quote(text) if set(text) & set('"$`\\!') else f'"{text}"'
 
 
 def _section(title: str, lines: list[str]) -> Iterator[str]:
@@ -71,26 +53,10 @@ def _how_written(taken: Told) -> Iterator[str]:
     yield str(taken["written"])
     if taken.get("rows"):
         yield f"names: {', '.join(taken['rows'])}"
-    yield from _range(taken)
+    yield from ranges(taken)
     for part in taken.get("parts", ()):
         yield f"{part['meaning']}, in {part['unit']}"
-        yield from _range(part)
-
-
-def _range(taken: Told) -> Iterator[str]:
-    """Give what is refused and what is cautioned, each in words."""
-    unit = "" if taken.get("unit") in (None, "1") else f" {taken['unit']}"
-    refused = [
-        *([f"over {taken['over']}{unit}"] if taken.get("over") else []),
-        *([f"{taken['least']}{unit} or more"] if taken.get("least") else []),
-        *([f"{taken['most']}{unit} or less"] if taken.get("most") else []),
-    ]
-    cautioned = [
-        *([f"under {taken['cautioned_under']}{unit}"] if taken.get("cautioned_under") else []),
-        *([f"over {taken['cautioned_over']}{unit}"] if taken.get("cautioned_over") else []),
-    ]
-    yield from [f"must be {' and '.join(refused)}"] if refused else []
-    yield from [f"cautioned {' and '.join(cautioned)}"] if cautioned else []
+        yield from ranges(part)
 
 
 def _unit_of(given: Told) -> str:
@@ -100,25 +66,13 @@ def _unit_of(given: Told) -> str:
     return {"": "a word", "1": "a plain number"}.get(given["unit"], f"in {given['unit']}")
 
 
-def _limit(limit: Told) -> str:
-    side = f"{limit['result']}: {limit['side']}"
-    if limit["against"] == limit["meaning"]:
-        return f"{side} {limit['meaning']}"
-    where = f", where '{limit['against']}' is given" if limit["where_given"] else ""
-    return f"{side} '{limit['against']}', {limit['meaning']}{where}"
-
-
 def _caution(caution: Told) -> str:
     return str(caution["text"]) if caution["always"] else f"Where it applies: {caution['text']}"
 
 
-def _cited(source: Told) -> str:
-    return ", ".join(str(source[part]) for part in ("author", "title", "year", "clause"))
-
-
 def _source(source: Told) -> str:
     note = f" {source['note']}" if source["note"] else ""
-    return f"{_cited(source)} ({source['standing']}).{note}"
+    return f"{cited(source)} ({source['standing']}).{note}"
 
 
 def _examples(told: Told) -> Iterator[str]:
@@ -129,15 +83,16 @@ def _examples(told: Told) -> Iterator[str]:
         yield render_paragraph(told["none_found"], indent="  ")
     if told["examples"]:
         yield "example"
-        pairs = render_pairs(told["examples"][0]["given"])
+        pairs = as_typed(told["examples"][0]["given"])
         yield f"  witnessmark worksheet run {told['sheet']} {visible(pairs)}"
 
 
 def _example(example: Told) -> Iterator[str]:
     figures = "; ".join(_figure(name, figure) for name, figure in example["results"].items())
     note = f" {example['note']}" if example["note"] else ""
-    cited = _cited(example["source"])
-    yield render_paragraph(f"{example['title']}: {figures}. [{cited}]{note}", indent="  ")
+    yield render_paragraph(
+        f"{example['title']}: {figures}. [{cited(example['source'])}]{note}", indent="  "
+    )
 
 
 def _figure(name: str, figure: Told) -> str:

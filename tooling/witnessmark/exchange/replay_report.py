@@ -32,7 +32,10 @@ def render_replay(policy: str, replayed: Sequence[Replayed]) -> str:
     if not replayed:
         return "No decision of this museum was agreed yet, so there is nothing to work out anew."
     changed = sum(one.is_changed for one in replayed)
-    lines = [f"Under policy {policy}, {changed} of {len(replayed)} past decisions would change.", ""]
+    lines = [
+        f"Under policy {policy}, {changed} of {len(replayed)} past decisions would change.",
+        "",
+    ]
     heading = ["decision", "machine", "chosen", "led then", "leads now", "changed"]
     lines += render_table(heading, [_row(one) for one in replayed])
     lines += [

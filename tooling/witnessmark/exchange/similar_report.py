@@ -70,7 +70,9 @@ def _block(precedent: Precedent, entry: DecisionFile, asked: Decision) -> Iterat
     compared = in_a_hundred(likeness.coverage)
     yield f"{earlier.id}  {alike} alike; {compared} of the features could be compared"
     named = _named(earlier.id, asked)
-    yield from folded(f"{entry.machine}, {earlier.state.value}{named}: {earlier.title}", indent="  ")
+    yield from folded(
+        f"{entry.machine}, {earlier.state.value}{named}: {earlier.title}", indent="  "
+    )
     if earlier.chosen:
         chosen = earlier.chosen
         yield from folded(

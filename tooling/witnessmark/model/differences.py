@@ -36,9 +36,11 @@ _NAMED_BY: Mapping[str, tuple[str, ...]] = {
     "sources": ("what",),
     "losses": ("what",),
     "second": ("by",),
+    "heard": ("role", "by"),
+    "interests": ("who",),
     "roles": ("role", "from"),
     "kept": ("from",),
-    "elicited": ("question",),
+    "elicited": ("question", "who", "when"),
 }
 """What tells the members of a list apart that have no id."""
 
@@ -76,7 +78,7 @@ def settled(value: Plain) -> Plain:
     if "likely" in found:
         found = {n: m for n, m in found.items() if n not in _ENDS or m != found["likely"]}
     for one, many in _JOINED.items():
-        if ("do" in found or "becomes" in found) and one in found:
+        if one in found:
             found[many] = [found.pop(one), *found.get(many, [])]
     return found
 

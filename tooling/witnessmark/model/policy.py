@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from witnessmark.model.fields import Day, Exact, Level, Prose, Share, Text, Weight, Written
+from witnessmark.model.fields import Day, Exact, Id, Level, Prose, Share, Text, Weight, Written
 from witnessmark.model.words import Criterion, Do, Kept, Role
 
 Weights = dict[Criterion, Exact]
@@ -74,25 +74,36 @@ class Pairs(Written):
 class Elicited(Written):
     """How the weights were asked for, of whom, and what they said.
 
-    A swing answer is of one person or role, for one way of keeping: with everything at 0, which
-    criterion would you lift to 4 first (100 points), and how much are the others worth beside it?
-    `trade_off` is the cross-check asked afterwards, in words; `pairs` another one, in numbers.
-    `because` says why the museum decided outside what the people asked had answered.
+    With `swings` it is the answer of one person, named by id, for the ways of keeping in `kept_as`
+    (all that the policy weighs, if none is named): with everything at 0, which criterion would you
+    lift to 4 first (100 points), and how many points are the others worth beside it? `trade_off` is
+    the cross-check asked afterwards, in words; `pairs` another one, in numbers. `because` says why
+    the museum's ranges leave this person's answer out.
     """
 
     question: Prose
     answer: Prose
     who: Text
     when: Day
-    kept: tuple[Kept, ...] = ()
+    kept_as: tuple[Kept, ...] = ()
     swings: Swings = {}
     trade_off: Prose | None = None
     pairs: Pairs | None = None
     because: Prose | None = None
 
 
+class HouseRule(Written):
+    """A rule of the book that this museum keeps otherwise, and why; `because` has its own check."""
+
+    rule: Id
+    because: Prose | None = None
+
+
 class Policy(Written):
-    """One dated policy."""
+    """One dated policy.
+
+    `rules_off` switches shoulds of the book off, and `held_as_must` holds shoulds as musts.
+    """
 
     witnessmark: Literal[1]
     valid_from: Day
@@ -108,4 +119,6 @@ class Policy(Written):
     waivers: WaiverPolicy = WaiverPolicy()
     elicited: tuple[Elicited, ...] = ()
     own_rules: tuple[dict[str, Any], ...] = ()
+    rules_off: tuple[HouseRule, ...] = ()
+    held_as_must: tuple[HouseRule, ...] = ()
     review: Day | None = None

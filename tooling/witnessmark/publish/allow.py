@@ -10,7 +10,7 @@ from witnessmark.model.decision import Decision, Withheld
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.words import Role, State
 from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
-from witnessmark.publish.public_decision import PublicDecision, PublicRevision
+from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.public_policy import public_policies
 from witnessmark.publish.shown_decision import Surroundings
 from witnessmark.publish.shown_decisions import shown_decisions

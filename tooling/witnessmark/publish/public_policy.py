@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from itertools import groupby
 
 from witnessmark.model.library import Library
-from witnessmark.model.policy import Elicited, FabricTable, Policy
+from witnessmark.model.policy import Elicited, FabricTable, HouseRule, Policy
 from witnessmark.model.words import Criterion, Do, Kept, Role
 from witnessmark.publish.shown_names import Names
 from witnessmark.scoring.undo import DEFAULT_UNDO
+from witnessmark.weighing.elicited import weights_of_swings
 
 TREATMENTS: tuple[tuple[str, str], ...] = (
     ("untouched", "Untouched, or taken out and put back"),
@@ -37,17 +40,25 @@ class PublicWeight:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicElicited:
-    """A question that was asked to find the weights, and how it was answered."""
+    """A question that was asked to find the weights, and how it was answered.
+
+    `points` are one person's, where it was asked in points: a criterion, its points, and the weight
+    that follows. `because` says why the museum's ranges leave this answer out.
+    """
 
     question: str
     answer: str
     who: tuple[str, ...]
     day: date
+    kept_as: tuple[Kept, ...]
+    points: tuple[tuple[Criterion, Fraction, Fraction], ...]
+    trade_off: str | None
+    because: str | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicPolicy:
-    """One dated policy."""
+    """One dated policy; `rules_off` and `held_as_must` name rules of the book, with a reason."""
 
     id: str
     title: str | None
@@ -63,6 +74,15 @@ class PublicPolicy:
     most_days: int
     approvers: tuple[Role, ...]
     elicited: tuple[PublicElicited, ...]
+
+    @property
+    def asked(self) -> tuple[tuple[str, tuple[PublicElicited, ...]], ...]:
+        """Each question, with the answers to it that follow each other."""
+        found = groupby(self.elicited, key=lambda each: each.question)
+        return tuple((question, tuple(answers)) for question, answers in found)
+
+    rules_off: tuple[tuple[str, str], ...]
+    held_as_must: tuple[tuple[str, str], ...]
 
 
 def public_policies(library: Library, names: Names) -> tuple[PublicPolicy, ...]:
@@ -87,7 +107,13 @@ def _policy(name: str, policy: Policy, names: Names) -> PublicPolicy:
         most_days=policy.waivers.most_days,
         approvers=policy.waivers.approver_roles,
         elicited=tuple(_elicited(each, names) for each in policy.elicited),
+        rules_off=_house_rules(policy.rules_off),
+        held_as_must=_house_rules(policy.held_as_must),
     )
+
+
+def _house_rules(listed: Iterable[HouseRule]) -> tuple[tuple[str, str], ...]:
+    return tuple((one.rule, one.because) for one in listed if one.because)
 
 
 def _elicited(asked: Elicited, names: Names) -> PublicElicited:
@@ -98,6 +124,22 @@ def _elicited(asked: Elicited, names: Names) -> PublicElicited:
         answer=asked.answer,
         who=tuple(filter(None, people)),
         day=asked.when,
+        kept_as=asked.kept_as,
+        points=_points(asked),
+        trade_off=asked.trade_off,
+        because=asked.because,
+    )
+
+
+def _points(asked: Elicited) -> tuple[tuple[Criterion, Fraction, Fraction], ...]:
+    points = {criterion: asked.swings.get(criterion, Fraction(0)) for criterion in Criterion}
+    if not any(points.values()):
+        return ()
+    first, second, third = points.values()
+    weights = weights_of_swings((first, second, third))
+    return tuple(
+        (criterion, given, weight)
+        for (criterion, given), weight in zip(points.items(), weights, strict=True)
     )
 
 

@@ -25,7 +25,8 @@ class PublicCase:
 class PublicRule:
     """One rule; the lists hold ids of published decisions and of machines.
 
-    `policy` is the policy that holds a museum's own rule, None for one of the book.
+    `policy` is the policy that holds a museum's own rule, None for one of the book. `off_because`
+    is the newest policy's reason for switching it off, `held_because` for holding it as a must.
     """
 
     id: str
@@ -42,6 +43,8 @@ class PublicRule:
     remedy: str
     cases: tuple[PublicCase, ...]
     policy: str | None = None
+    off_because: str | None = None
+    held_because: str | None = None
     met_in: tuple[str, ...] = ()
     broken_in: tuple[str, ...] = ()
     waived_in: tuple[tuple[str, str], ...] = ()

@@ -37,11 +37,11 @@ class PublicWeighed:
 class PublicWeighing:
     """How sure a result is, in a word, in figures and in sentences that name options by letter.
 
-    `lead` is what to read first; `flips` each single score that would change the result, `stability`
-    how far each weight can move; `doubt` the chances and what they assume, `steps` whether the
-    worth of the levels matters; `others` how the options behind stand, `aside` what each exclusion
-    costs. `map` is None where no weights make another option win, and `unmapped` says so, unless
-    nothing was weighed against anything.
+    `lead` is what to read first; `flips` each single score that would change the result, and
+    `stability` how far each weight can move; `doubt` the chances and what they assume, `steps`
+    whether the worth of the levels matters; `others` how the options behind stand, `aside` what
+    each exclusion costs. `map` is None where no weights make another option win, and `unmapped`
+    says so, unless nothing was weighed against anything.
     """
 
     word: VerdictWord

@@ -90,4 +90,6 @@ class PublicWorksheet:
     @property
     def command(self) -> str:
         """How to run it, with the inputs of the first example."""
-        return self.examples[0].command if self.examples else f"witnessmark worksheet show {self.id}"
+        return (
+            self.examples[0].command if self.examples else f"witnessmark worksheet show {self.id}"
+        )

@@ -30,6 +30,7 @@ from witnessmark.rules.facts import askings_of_decision
 from witnessmark.rules.kept import rules_for, what_rules_say
 from witnessmark.rules.rule import Rule, Standing
 from witnessmark.rules.rulebook import RuleBook
+from witnessmark.rules.rulebook_check import OVER
 from witnessmark.weighing.case import Case
 
 SEAL_SHOWN = 16  # "wm1:" and twelve signs of the digest: enough to compare by eye
@@ -100,7 +101,9 @@ def public_decision(
         explained=tuple(_explained(e, around) for e in decision.explained),
         met=_said(said, Standing.HOLDS, around.rules),
         broken=tuple(
-            row for row in _said(said, Standing.BROKEN, around.rules) if row[0] not in rested
+            row
+            for row in _said(said, Standing.BROKEN, around.rules)
+            if row[0] not in rested and decision.state not in OVER
         ),
         emergency=decision.emergency.because if decision.emergency else None,
         started=work.started if work else None,

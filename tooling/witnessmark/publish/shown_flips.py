@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import Final
 
 from witnessmark.publish.shown_names import listed
 from witnessmark.scoring.score import one_decimal
@@ -14,6 +15,9 @@ from witnessmark.weighing.sentences.amounts import part_of_weight
 from witnessmark.weighing.stability import Interval
 from witnessmark.weighing.stress import best_worst_scores, stress_levels
 from witnessmark.weighing.weighting import Weighting
+
+_ANY: Final[Interval] = (Fraction(0), Fraction(1))
+"""A weight may be anything from none to all."""
 
 
 def each_flip(weighing: Weighing, *, names: Mapping[str, str]) -> Iterator[str]:
@@ -31,13 +35,16 @@ def each_weight(weighing: Weighing, *, weights: Weights | None) -> Iterator[str]
     running = sum(1 for option in weighing.options if option.share_all is not None)
     if weights is None or weighing.stability is None or running <= 1:
         return
+    if all(interval == _ANY for interval in weighing.stability):
+        yield "Whatever any one of the three counts for, the result stays."
+        return
     for criterion, weight, interval in zip(CRITERIA, weights, weighing.stability, strict=True):
         yield f"{criterion.capitalize()}, now {_part(weight)}: {_may_count(interval)}."
 
 
 def _may_count(interval: Interval) -> str:
     least, most = interval
-    if (least, most) == (0, 1):
+    if interval == _ANY:
         return "whatever it counts for, the result stays"
     if least == most:
         return "any change of it ends the tie"
@@ -50,12 +57,12 @@ def _may_count(interval: Interval) -> str:
 
 def _part(weight: Fraction) -> str:
     """A weight in words; none and all are said as such, and never meant by anything rounded."""
-    return {0: "nothing", 1: "everything"}.get(weight) or part_of_weight(weight)
+    if weight in _ANY:
+        return "everything" if weight else "nothing"
+    return part_of_weight(weight)
 
 
-def worth_of_levels(
-    case: Case, *, weighting: Weighting, names: Mapping[str, str]
-) -> Iterator[str]:
+def worth_of_levels(case: Case, *, weighting: Weighting, names: Mapping[str, str]) -> Iterator[str]:
     """Who would lead if the steps between levels were worth other amounts, or nothing were traded.
 
     Silent where the order of the levels settles the result, for then no worth can change it.

@@ -9,9 +9,9 @@ from fractions import Fraction
 from typing import Final
 
 from witnessmark.model.decision import Decision
+from witnessmark.publish.likely_near import LikelyNear
 from witnessmark.publish.public_across import PublicPrecedent
 from witnessmark.publish.public_decision import PublicDecision
-from witnessmark.publish.sketch import Sketches
 from witnessmark.weighing.precedents import FEATURES, Portrait, Precedent, precedents
 
 NEAR: Final = Fraction(2, 3)
@@ -39,14 +39,14 @@ class Met:
 def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
     """The decisions in the order given, each with the earlier ones it is like or names."""
     known = {met.written.id: met for met in found}
-    sketches = Sketches(FEATURES)
+    seen = LikelyNear(FEATURES)
     shown: dict[str, PublicDecision] = {}
     for met in sorted(found, key=lambda met: met.order):
-        near = sketches.near(met.portrait, at_least=NEAR)
+        near = seen.near(met.portrait, at_least=NEAR)
         past = {name: known[name].portrait for name in {*near, *_named(met, known)}}
         rows = tuple(_rows(met, precedents(met.portrait, past=past), known))
         shown[met.written.id] = replace(met.public, met_before=rows)
-        sketches.add(met.written.id, met.portrait)
+        seen.add(met.written.id, met.portrait)
     return tuple(shown[met.written.id] for met in found)
 
 

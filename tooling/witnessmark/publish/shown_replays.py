@@ -34,9 +34,7 @@ def _public(found: Replayed, case: Case, names: Names) -> PublicReplay:
     )
 
 
-def _named(
-    options: tuple[str, ...] | None, called: Mapping[str, str]
-) -> tuple[str, ...] | None:
+def _named(options: tuple[str, ...] | None, called: Mapping[str, str]) -> tuple[str, ...] | None:
     return None if options is None else tuple(sorted(called[name] for name in options))
 
 

@@ -9,11 +9,11 @@ from witnessmark.publish.public_decision import PublicSheet
 from witnessmark.publish.shown_names import Names
 from witnessmark.scoring.sheets import Reckoned
 from witnessmark.worksheets.declare import Sheet
-from witnessmark.worksheets.describe import explain_limit
 from witnessmark.worksheets.faults import SheetUnknown
 from witnessmark.worksheets.registry import find_sheet
 from witnessmark.worksheets.run import Result, Run
 from witnessmark.worksheets.signature import inputs_of, results_of
+from witnessmark.worksheets.verdict import LimitMet
 
 NO_UNIT = "1"  # how a worksheet writes a bare number
 
@@ -32,7 +32,7 @@ def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicShe
         is_known=sheet is not None,
         given=tuple((_plain(n), _text(v), means.get(n, "")) for n, v in used.given.items()),
         results=tuple(_results(run, sheet)) if run and sheet else (),
-        limits=tuple(explain_limit(met) for met in run.limits) if run else (),
+        limits=tuple(_limit(met, alone=len(run.limits) == 1) for met in run.limits) if run else (),
         verdict=run.verdict.word if run and run.verdict else None,
         verdict_means=run.verdict.value if run and run.verdict else None,
         cautions=run.cautions if run else ("It gives no result for what it was given.",),
@@ -52,6 +52,15 @@ def _results(run: Run, sheet: Sheet) -> Iterator[tuple[str, str, str]]:
     means = {name: gives.meaning for name, gives in results_of(sheet.equation).items()}
     for name, result in run.results.items():
         yield _plain(name), _shown(result), means.get(name, "")
+
+
+def _limit(met: LimitMet, *, alone: bool) -> str:
+    """How a result stands to its limit; the verdict too where it is not the sheet's only one."""
+    unit = "" if met.unit == NO_UNIT else f" {met.unit}"
+    found = f"{_plain(met.result)} is {with_band(met.value, met.plus_minus)}{unit}"
+    verdict = "" if alone else f": {met.verdict.word.replace('-', ' ')}"
+    because = f" ({met.because})" if met.because != met.verdict.value else ""
+    return f"{found} and must be {met.side.value} {met.limit:.6g}{unit}{verdict}{because}."
 
 
 def _shown(result: Result) -> str:

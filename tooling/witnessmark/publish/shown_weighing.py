@@ -23,7 +23,7 @@ def public_weighing(case: Case) -> PublicWeighing | None:
     weighing, ground = case.weighing, case.ground
     if weighing is None or ground is None or weighing.verdict is None:
         return None
-    letters = letters_of(case.decision)
+    letters, choice = letters_of(case.decision), case.decision.choice
     named = {name: f"option {letter}" for name, letter in letters.items()}
     said = account_of(weighing, names=named)
     weighting = weighting_of(ground.policy, ground.kept)
@@ -38,22 +38,23 @@ def public_weighing(case: Case) -> PublicWeighing | None:
         others=_by_letter(said.others, letters),
         aside=_by_letter(said.aside, letters),
         has_ranges=weighing.policy is not None,
-        rows=tuple(_rows(case, weighing, letters)),
+        rows=tuple(rows_of(weighing, letters=letters, chosen=choice.option if choice else None)),
         map=drawn,
         unmapped=None if drawn else _unmapped(weighing, named),
     )
 
 
-def _rows(case: Case, weighing: Weighing, letters: Mapping[str, str]) -> Iterator[PublicWeighed]:
-    """Every option in the order written; the one that leads has no nearest weights."""
-    choice = case.decision.choice
+def rows_of(
+    weighing: Weighing, *, letters: Mapping[str, str], chosen: str | None
+) -> Iterator[PublicWeighed]:
+    """Every option in the order of its letter; the one that leads has no nearest weights."""
     for shade, (name, letter) in enumerate(letters.items()):
         found = weighing.of(name)
         yield PublicWeighed(
             option=name,
             letter=letter,
             shade=shade,
-            is_chosen=choice is not None and choice.option == name,
+            is_chosen=name == chosen,
             standing=found.standing,
             value=found.value,
             chance=found.chance_best,
@@ -81,7 +82,7 @@ def _unmapped(weighing: Weighing, names: Mapping[str, str]) -> str | None:
     if len(running) <= 1:
         return None
     first = next(place for place in weighing.all_weights.territories if place.share)
+    why = f"no weights would put another option before {names[first.members[0]]}"
     if weighing.verdict and weighing.verdict.word is VerdictWord.TIED and len(first.members) > 1:
-        return "There is no map of the weights, because no weights would part the options that tie."
-    name = names[first.members[0]]
-    return f"There is no map of the weights, because no weights would put another option before {name}."
+        why = "no weights would part the options that tie"
+    return f"There is no map of the weights, because {why}."

@@ -8,7 +8,8 @@ from witnessmark.model.words import Criterion
 from witnessmark.publish.figures.fabric import fabric_figure
 from witnessmark.publish.figures.figure import Figure
 from witnessmark.publish.figures.scales import scales_figure
-from witnessmark.publish.figures.ternary import ternary_figure, weighing_table
+from witnessmark.publish.figures.ternary import ternary_figure
+from witnessmark.publish.figures.weighing_table import weighing_table
 from witnessmark.publish.public import PublicMuseum, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicScore
 from witnessmark.publish.views import Section, View

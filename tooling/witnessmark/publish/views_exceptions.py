@@ -37,6 +37,8 @@ def exceptions_view(museum: PublicMuseum) -> View:
         "risks_ended": [r for r in risks if not _is_live(r.decision, r.until, museum)],
         "emergencies": [d for d in museum.decisions if d.emergency],
         "own": [rule for rule in museum.rules if rule.is_own],
+        "off": museum.policies[0].rules_off if museum.policies else (),
+        "held": museum.policies[0].held_as_must if museum.policies else (),
         "known_rules": {rule.id: rule for rule in museum.rules},
     }
     return View(
@@ -57,6 +59,8 @@ def _sections(values: dict[str, object]) -> Iterator[Section]:
         ("explained", "Advice we did not follow", True),
         ("risks", "Risks that somebody accepted", True),
         ("emergencies", "Work before agreement", bool(values["emergencies"])),
+        ("off", "Advice switched off here", True),
+        ("held", "Advice we hold as binding", bool(values["held"])),
         ("own", "Rules of our own", True),
     ):
         if is_there:

@@ -9,8 +9,11 @@ from witnessmark.publish.public_rule import PublicFamily, PublicRule
 from witnessmark.publish.views import Section, View
 from witnessmark.rules.families import FAMILIES
 
+MOST_LISTED = 60  # decisions that kept a rule, the newest; more would outweigh the page
 OWN_TITLE = "Rules of our own"
-OWN_INTRODUCTION = "This museum asks these of itself, beyond the rule book. They stand in its policy."
+OWN_INTRODUCTION = (
+    "This museum asks these of itself, beyond the rule book. They stand in its policy."
+)
 
 
 def rules_view(museum: PublicMuseum) -> View:
@@ -54,6 +57,7 @@ def rule_view(rule: PublicRule, museum: PublicMuseum) -> View:
         values={
             "rule": rule,
             "family": next(f for f in families_of(museum) if rule in f.rules),
+            "most_listed": MOST_LISTED,
             "policy": museum.policies[0] if museum.policies else None,
         },
     )

@@ -99,7 +99,7 @@ def _read(repo: git.Repo, museum: Path, base: str | None, head: str | None) -> V
         listed.append(tuple(_listing(repo, found.head, below)))
     keys = f"{found.tip}:{below}/{ALLOWED_SIGNERS}" if below else f"{found.tip}:{ALLOWED_SIGNERS}"
     wanted = {e.blob for side in listed for e in side if _reason(e) is None and _is_read(e.path)}
-    blobs = _contents(repo, [*sorted(wanted), keys])
+    blobs = contents_of(repo, [*sorted(wanted), keys])
     sides = [_folder(museum.name, side, blobs) for side in listed]
     before = replace(sides[0], label=_label(name, found.base))
     after = replace(sides[1], label=_label(head, found.head)) if head else _on_disk(museum)
@@ -165,7 +165,7 @@ def _listing(repo: git.Repo, commit: str, below: str) -> Iterator[_Entry]:
             yield _Entry(mode, blob, int(size) if size.isdigit() else 0, inside)
 
 
-def _contents(repo: git.Repo, names: list[str]) -> dict[str, bytes]:
+def contents_of(repo: git.Repo, names: list[str]) -> dict[str, bytes]:
     """The bytes of every object that git has, by the name asked for."""
     with tempfile.TemporaryFile() as asked:
         asked.write("".join(f"{name}\n" for name in names).encode())

@@ -6,12 +6,15 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from witnessmark.model.decision import UsedSheet
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import Library
 from witnessmark.model.remains import Path
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 from witnessmark.weighing.seals import reckoned_of, seals_of
+from witnessmark.worksheets.faults import Fault
+from witnessmark.worksheets.registry import NAMES
 
 SEAL = re.compile(r"wm1:[0-9a-f]{64}")
 WORDS_SEAL = re.compile(r"wm1w:[0-9a-f]{64}")
@@ -53,6 +56,20 @@ def _reckoned(case: Case, report: Report) -> Iterator[Diagnostic]:
     if differing:
         message = f"Reckoned anew, these differ: {', '.join(differing)}."
         yield report.at(("reckoned",), "WM082", message, level=Level.WARNING, key=True)
+    pinned = _plain(written.get("worksheets"))
+    if isinstance(pinned, dict):
+        yield from _pinned(pinned, now=now["worksheets"], report=report)
+
+
+def _pinned(
+    pinned: dict[str, object], *, now: dict[str, str], report: Report
+) -> Iterator[Diagnostic]:
+    """Every worksheet has the verdict it had at agreement."""
+    for name, verdict in pinned.items():
+        if (today := now.get(name, "not in this record")) != verdict:
+            message = f'Worksheet "{name}" was {verdict} when it was agreed and is {today} now.'
+            path: Path = ("reckoned", "worksheets", name)
+            yield report.at(path, "WM082", message, level=Level.WARNING)
 
 
 def _plain(value: object) -> object:
@@ -68,8 +85,14 @@ def check_sheets(case: Case, report: Report) -> Iterator[Diagnostic]:
     """Every worksheet the record uses can be reckoned from what it is given."""
     for index, sheet in enumerate(case.sheets):
         for fault in sheet.faults:
-            given = sheet.used.given
-            path: Path = ("worksheets", index, "sheet")
-            if fault.name in given:
-                path = ("worksheets", index, "given", fault.name)
+            path = _place_of(fault, index=index, used=sheet.used)
             yield report.at(path, "WM070", fault.message, fix=fault.fix)
+
+
+def _place_of(fault: Fault, *, index: int, used: UsedSheet) -> Path:
+    """The input at fault; what is missing, and what no one input is to blame for, at `given`."""
+    if used.sheet not in NAMES:
+        return ("worksheets", index, "sheet")
+    if fault.name in used.given:
+        return ("worksheets", index, "given", fault.name)
+    return ("worksheets", index, "given")

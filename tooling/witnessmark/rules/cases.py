@@ -120,7 +120,7 @@ def _decision_over(piece: Document, base: Library) -> LaidOver:
 def _base_of(piece: Document, base: Library) -> DecisionFile:
     """The base decision that the piece names by its id, or else the one that most cases change."""
     named = piece.data.get("id", DECISION) if isinstance(piece.data, dict) else DECISION
-    return base.by_id.get(named, base.by_id[DECISION])
+    return base.by_id.get(str(named), base.by_id[DECISION])
 
 
 def lines_complained_of(text: str, *, rule: Rule) -> tuple[int, ...]:

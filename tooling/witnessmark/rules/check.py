@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.rules.agreement import check_seals, check_sheets
+from witnessmark.rules.elicitation import check_elicitation
+from witnessmark.rules.house_rules import check_house_rules
 from witnessmark.rules.judging import check_judging
 from witnessmark.rules.own_rules import check_own_rules
 from witnessmark.rules.quantities import check_measured, check_quantities
@@ -49,6 +51,7 @@ def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
     found: list[Diagnostic] = [*library.problems, *_of_files(library)]
     found += check_rules_around(library, rulebook)
     found += check_own_rules(library)
+    found += check_house_rules(library, book=rulebook.rules)
     found += check_labels(library, reports)
     cases = []
     for entry in library.decisions:
@@ -94,6 +97,7 @@ def _of_files(library: Library) -> Iterator[Diagnostic]:
     yield from check_machine_files(library)
     yield from check_measured(library)
     yield from check_policies(library)
+    yield from check_elicitation(library)
     yield from check_people(library)
 
 

@@ -12,7 +12,7 @@ from witnessmark.rules.facts import askings_of_decision
 from witnessmark.rules.kept import askings_around, rules_for, what_rules_say
 from witnessmark.rules.rule import Rule, Standing
 from witnessmark.rules.rulebook import RuleBook
-from witnessmark.rules.rulebook_check import newest_policy
+from witnessmark.rules.rulebook_check import OVER, newest_policy
 from witnessmark.weighing.case import work_out
 
 
@@ -37,7 +37,8 @@ class Place:
 def rule_in_museum(name: str, library: Library, *, rulebook: RuleBook) -> Iterator[Place]:
     """How every record the rule of this id is asked of follows it: decisions, then the rest.
 
-    A museum's own rule is taken as the policy of each record has it.
+    A museum's own rule is taken as the policy of each record has it. A record that nobody relies on
+    any more breaks no rule, as in a check.
     """
     for entry in library.decisions:
         decision = entry.value
@@ -50,7 +51,7 @@ def rule_in_museum(name: str, library: Library, *, rulebook: RuleBook) -> Iterat
         said = what_rules_say([rule], askings_of_decision(case, library)).get(name)
         if said is Standing.HOLDS:
             yield Place(decision.id, Followed.KEPT)
-        elif said is Standing.BROKEN and not rested:
+        elif said is Standing.BROKEN and not rested and decision.state not in OVER:
             yield Place(decision.id, Followed.BROKEN)
     yield from _elsewhere(name, library, rulebook)
 

@@ -13,6 +13,7 @@ from witnessmark.rules.facts import (
     askings_of_findings,
     askings_of_machine,
 )
+from witnessmark.rules.house_rules import book_under
 from witnessmark.rules.own_rules import own_rules_of
 from witnessmark.rules.rule import Rule, Standing
 from witnessmark.rules.rulebook_check import newest_policy
@@ -64,9 +65,13 @@ def _graver(before: Standing | None, now: Standing) -> Standing:
 
 
 def rules_for(policy: str, library: Library, *, book: Iterable[Rule]) -> tuple[Rule, ...]:
-    """The rules that records read under a policy are held against: the book's, then its own."""
-    shipped = tuple(book)
-    taken = {rule.id for rule in shipped}
+    """The rules that records read under a policy are held against: the book's, then its own.
+
+    The book's are taken as the policy keeps them, so one that it switches off is not among them.
+    """
+    whole = tuple(book)
+    taken = {rule.id for rule in whole}
+    shipped = book_under(policy, library, book=whole)
     return (*shipped, *(r for r in own_rules_of(library, policy).rules if r.id not in taken))
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from dataclasses import dataclass
+from datetime import date, timedelta
 
 from witnessmark.model.decision import Decision, Waiver
 from witnessmark.model.diagnostics import Level
@@ -61,6 +62,42 @@ def waiver_fault(
     policy = library.policies.get(decision.policy)
     limits = policy.waivers if policy else WaiverPolicy()
     return _role_fault(waiver, decision, library, limits) or _term_fault(waiver, decision, limits)
+
+
+@dataclass(frozen=True, slots=True)
+class WaiverEnd:
+    """A waiver of a record that others rely on, and when it ends; `has_ended` as on a given day."""
+
+    decision: str
+    machine: str
+    rule: str
+    approver: str
+    until: date
+    because: str
+    has_ended: bool
+
+
+def waivers_by_end(library: Library, *, on: date) -> tuple[WaiverEnd, ...]:
+    """Every waiver of a record that is put forward or settled, the one that ends first first.
+
+    The last day still counts. That a waiver has ended changes no record and fails no check: what is
+    due tells it.
+    """
+    found = (
+        WaiverEnd(
+            decision=decision.id,
+            machine=entry.machine,
+            rule=waiver.rule,
+            approver=waiver.approver,
+            until=waiver.until,
+            because=waiver.because,
+            has_ended=waiver.until < on,
+        )
+        for entry in library.decisions
+        if (decision := entry.value) and decision.state in PUT_FORWARD
+        for waiver in decision.waivers
+    )
+    return tuple(sorted(found, key=lambda one: (one.until, one.decision, one.rule)))
 
 
 def _role_fault(

@@ -8,6 +8,7 @@ from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
 from witnessmark.model.remains import Path
 from witnessmark.model.spelling import hint
+from witnessmark.rules.house_rules import book_under
 from witnessmark.rules.own_rules import own_rules_of
 from witnessmark.rules.report import Report
 from witnessmark.rules.resting import waiver_fault
@@ -21,7 +22,8 @@ def check_resting(
     """Waivers and explanations name rules, and every waiver is by somebody who may give it."""
     decision = case.decision
     own = own_rules_of(library, decision.policy).rules
-    rules = {rule.id: rule for rule in (*rulebook.rules, *own)}
+    kept = book_under(decision.policy, library, book=rulebook.rules)
+    rules = {rule.id: rule for rule in (*rulebook.rules, *kept, *own)}
     named: list[tuple[Path, str]] = [
         *((("waivers", n, "rule"), w.rule) for n, w in enumerate(decision.waivers)),
         *((("explained", n, "rule"), e.rule) for n, e in enumerate(decision.explained)),

@@ -20,6 +20,7 @@ from witnessmark.rules.facts import (
     askings_of_findings,
     askings_of_machine,
 )
+from witnessmark.rules.house_rules import book_under
 from witnessmark.rules.own_rules import UNUSABLE, own_rules_of
 from witnessmark.rules.report import Report
 from witnessmark.rules.resting import level_of_breach, what_rests_it, why_not_waived
@@ -59,7 +60,8 @@ def check_rules(
     """
     askings = list(askings_of_decision(case, library))
     decision = case.decision
-    for breach in breaches(rulebook.rules, askings):
+    book = book_under(decision.policy, library, book=rulebook.rules)
+    for breach in breaches(book, askings):
         yield from _told(breach, decision, library, report)
     for found in _of_own_rules(askings, library, decision.policy):
         if isinstance(found, Diagnostic):
@@ -71,8 +73,9 @@ def check_rules(
 def check_rules_around(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:
     """What the rules say of the museum, of its machines and of what was found on them."""
     policy = newest_policy(library)
+    book = book_under(policy, library, book=rulebook.rules)
     for report, askings in _around(library):
-        for breach in breaches(rulebook.rules, askings):
+        for breach in breaches(book, askings):
             yield from _kept(_diagnostic(breach, _level_around(breach), report), report)
         for found in _of_own_rules(askings, library, policy):
             if isinstance(found, Breach):

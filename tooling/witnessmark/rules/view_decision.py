@@ -84,9 +84,9 @@ class SourceView(TypedDict):
 class HazardView(TypedDict):
     """One hazard; `before` is its cell before anything is done, such as 2C.
 
-    `is_of_a_kind`: its sort decides who may touch it. `touched_by`: the steps in force that touch
-    the parts in which it sits, in words; locking out touches nothing. `sent_out`: those steps are
-    done by a firm and nobody else.
+    `kind` is empty where its sort does not decide who may touch it. `touched_by`: the steps in
+    force that touch the parts in which it sits, in words; locking out touches nothing. `sent_out`:
+    the chosen option is done by a firm and nobody else.
     """
 
     index: int

@@ -67,20 +67,26 @@ def _gist(steps: Iterable[Step]) -> Counter[object]:
 
 
 def _new_losses(decision: Decision, places: Places) -> Iterator[str]:
-    """Original parts that were lost or cut for good although the plan did not."""
+    """Original parts of which more were lost, or cut for good, than the plan said."""
     if decision.work is None or decision.chosen is None:
         return
-    planned = set(_harmed(decision.chosen.steps))
-    for address in _harmed(decision.work.as_done):
+    planned = _harmed(decision.chosen.steps, places)
+    for (address, harm), count in _harmed(decision.work.as_done, places).items():
         is_evidence = any(pieces.is_in_scope for pieces in places.get(address, ()))
-        if address not in planned and is_evidence:
+        if is_evidence and count > planned[address, harm]:
             yield address
 
 
-def _harmed(steps: Iterable[Step]) -> Iterator[str]:
+def _harmed(steps: Iterable[Step], places: Places) -> Counter[tuple[str, bool]]:
+    """Pieces by address and by whether they were lost; the others were cut and stay."""
+    found: Counter[tuple[str, bool]] = Counter()
     for step in steps:
-        if step.do in FOR_GOOD or (step.do is Do.REMOVE and step.fate is Fate.LOST):
-            yield from step.addresses
+        is_lost = step.do is Do.REMOVE and step.fate is Fate.LOST
+        if is_lost or step.do in FOR_GOOD:
+            for address in step.addresses:
+                whole = sum(pieces.count for pieces in places.get(address, ()))
+                found[address, is_lost] += whole if step.count is None else step.count
+    return found
 
 
 def _may_agree(new_loss: NewLoss | None, library: Library) -> bool:

@@ -127,7 +127,8 @@ SHEET = Sheet(
             text=(
                 "Old welds, cast iron and wrought iron hide cracks and slag. Which stress is "
                 "allowed is for a welding code and a competent person; so is every weld on what "
-                "lifts, holds pressure or carries people. Never weld near a gas strut or a tank."
+                "lifts, holds pressure or carries people. Never weld near a gas strut or a tank, "
+                "nor over lead paint or cadmium plating: local rules for those go first."
             )
         ),
     ),

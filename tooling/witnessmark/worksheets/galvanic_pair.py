@@ -82,6 +82,10 @@ def _has_monel(figures: Figures) -> bool:
     return _named(figures, "monel")
 
 
+def _has_poison_metal(figures: Figures) -> bool:
+    return _named(figures, "cadmium", "lead", "tin-lead")
+
+
 def _has_copper_alloy(figures: Figures) -> bool:
     return _named(figures, "low-br", "brass", "bronze", "high-br")
 
@@ -130,6 +134,13 @@ SHEET = Sheet(
                 "holds: where the alloy is not known, run all three."
             ),
             when=_has_copper_alloy,
+        ),
+        Caution(
+            text=(
+                "Cadmium and lead are poisons: no sanding, wire brush, flame or stripping bath but "
+                "by a competent person under local rules for them. Common practice, no source."
+            ),
+            when=_has_poison_metal,
         ),
         Caution(
             text=(

@@ -210,8 +210,10 @@ SHEET = Sheet(
         ),
         Caution(
             text=(
-                "A figure within the limit is no leave to enter. Test the air with a meter at the "
-                "place, two people, and never enter a pit after a release."
+                "A figure within the limit is no leave to enter. A pit, a tank or a boiler is a "
+                "confined space: who enters, and how, is for local law and a competent person. "
+                "Test the air with a meter at the place, two people, and never enter a pit after a "
+                "release."
             )
         ),
         Caution(

@@ -144,7 +144,8 @@ SHEET = Sheet(
             text=(
                 "A tack that lets go does so at once: guard hands and face, and use no hammered "
                 "spanner. Grinding makes sparks, may shatter a disc and frees lead from paint; "
-                "zinc and cadmium plating give poison fume when heated. Tacked heads may be "
+                "zinc and cadmium plating give poison fume when heated: test paint and plating, "
+                "and work under local rules for hot work, lead and cadmium. Tacked heads may be "
                 "evidence of how the machine was kept: record them first."
             )
         ),

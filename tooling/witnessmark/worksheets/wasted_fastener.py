@@ -145,7 +145,8 @@ SHEET = Sheet(
         Caution(
             text=(
                 "Clean to bright metal and measure at the thinnest place on two axes. Pits and "
-                "cracks count for more than their depth: this share is an upper bound."
+                "cracks count for more than their depth: this share is an upper bound. Old plating "
+                "may be cadmium and old paint lead: test before brushing, and follow local rules."
             )
         ),
         Caution(

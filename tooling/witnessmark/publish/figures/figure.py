@@ -11,10 +11,14 @@ LEFT = 26
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """The same numbers as the drawing; the first cell of each row heads it."""
+    """The same numbers as the drawing; the first cell of each row heads it.
+
+    `is_wide` keeps each cell on one line, for a table of many short cells that scrolls sideways.
+    """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    is_wide: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,28 +10,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from witnessmark.publish.figures.figure import Figure, Table
-from witnessmark.publish.public_weighing import PublicWeighed, PublicWeighing, Weights
+from witnessmark.publish.figures.figure import Figure
+from witnessmark.publish.figures.weighing_table import weighing_table
+from witnessmark.publish.public_weighing import PublicWeighing
 from witnessmark.publish.shown_names import listed
-from witnessmark.scoring.score import one_decimal
 from witnessmark.weighing.ternary import UNIT, Spot, TernaryMap, in_units
 from witnessmark.weighing.verdict import in_a_hundred
-from witnessmark.weighing.words import Standing
 
 PATTERNS = ("solid", "diagonal", "dots", "cross", "upright", "level", "rings", "counter")
 """One for each option in turn; past the last they start again, and the letters tell."""
 _INKS = 4  # options beyond the fourth share one neutral ink and are told by pattern and letter
-_MARGIN, _ABOVE, _BELOW, _KEY = 16, 64, 62, 62
-"""Room around the map in its units: at its edges, for the words at its corners, and a line of key."""
-HEAD = (
-    "Option",
-    "Leads for, of all weights",
-    "Leads for, of those we allow",
-    "Chance of being best",
-    "Worth",
-    "Standing",
-    "Nearest weights that make it win",
-)
+_MARGIN, _ABOVE, _BELOW, _KEY = 16, 64, 74, 62
+"""Room around the map, in its units: at its edges, for the words above and below, for a key."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,51 +139,3 @@ def _shares(found: Sequence[tuple[str, Fraction | None]]) -> str:
     rows = sorted(found, key=lambda row: -(row[1] or 0))
     (first, share), *rest = [(name, in_a_hundred(share or Fraction(0))) for name, share in rows]
     return listed([f"{share} favour {first}", *(f"{other} {name}" for name, other in rest)])
-
-
-def weighing_table(weighing: PublicWeighing) -> Table:
-    """Every option with the figures of the weighing; without ranges their column is left out."""
-    gone = () if weighing.has_ranges else (2,)
-    rows = (
-        (
-            f"{row.letter} (chosen)" if row.is_chosen else row.letter,
-            _hundred(row.share_all),
-            _hundred(row.share_policy),
-            _hundred(row.chance),
-            "none" if row.value is None else one_decimal(row.value),
-            row.standing.value.replace("-", " "),
-            _nearest(row),
-        )
-        for row in weighing.rows
-    )
-    kept = [place for place in range(len(HEAD)) if place not in gone]
-    return Table(
-        head=tuple(HEAD[place] for place in kept),
-        rows=tuple(tuple(row[place] for place in kept) for row in rows),
-    )
-
-
-def _hundred(share: Fraction | None) -> str:
-    return "none" if share is None else in_a_hundred(share)
-
-
-def _nearest(row: PublicWeighed) -> str:
-    if row.standing is Standing.BEST:
-        return "leads now"
-    if row.nearest is None or row.moved is None:
-        return "none"
-    at = f"{weights_in_words(row.nearest)}; {in_a_hundred(row.moved)} must move"
-    return f"only draws level, at {at}" if row.standing is Standing.TOUCHING else at
-
-
-def weights_in_words(weights: Weights) -> str:
-    """Three weights in a row, each with what it is the weight of."""
-    names = ("authenticity", "safety", "reversibility")
-    parts = ({0: "0%", 1: "100%"}.get(weight) or part_in_percent(weight) for weight in weights)
-    return ", ".join(f"{name} {part}" for name, part in zip(names, parts, strict=True))
-
-
-def part_in_percent(weight: Fraction) -> str:
-    """A weight between none and all as percent in whole numbers."""
-    hundreds = weight * 100
-    return f"{min(99, max(1, int(hundreds + Fraction(1, 2))))}%"

@@ -10,8 +10,8 @@ from functools import cached_property
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.words import Criterion
 from witnessmark.scoring.matrix882 import cell_words
-from witnessmark.scoring.score import Score, one_decimal
-from witnessmark.weighing.case import Case, accepted_option, weighting_of
+from witnessmark.scoring.score import one_decimal
+from witnessmark.weighing.case import Case, accepted_option, bare_options, weighting_of
 from witnessmark.weighing.changes.change import Change, Kind
 from witnessmark.weighing.floors import below_a_floor
 from witnessmark.weighing.leading import who_leads
@@ -71,12 +71,7 @@ def standing_of(case: Case) -> Standing | None:
         weighting = weighting_of(case.ground.policy, case.ground.kept)
     except WitnessmarkError:
         return None
-    options = {}
-    for name, scores in case.scores.items():
-        ranges = [Range(s.low, s.likely, s.high) for s in scores.criteria.values()
-                  if isinstance(s, Score)]  # fmt: skip
-        if len(ranges) == len(Criterion):
-            options[name] = Option(name, (ranges[0], ranges[1], ranges[2]))
+    options = {option.id: option for option in bare_options(case.scores)}
     shut = {o.id for o in case.decision.options if o.ruled_out or o.misses_aim}
     return Standing(options, frozenset(shut), accepted_option(case.decision), weighting)
 
@@ -87,6 +82,9 @@ def ranking_changes(before: Case, after: Case) -> Iterator[Change]:
     if was == now:
         return
     record = after.decision.id
+    titles = {
+        option.id: option.title for case in (before, after) for option in case.decision.options
+    }
     if not was:
         says = f"{_named(now)} leads; before, nothing did."
         yield Change.of(Kind.RANKING, record, "ranking", says, after=_named(now))
@@ -94,15 +92,19 @@ def ranking_changes(before: Case, after: Case) -> Iterator[Change]:
     old, new = standing_of(before), standing_of(after)
     causes = tuple(_causes(before, after, old, new, was)) if old and new else ()
     yield Change.of(
-        Kind.FLIP, record, "ranking", f"{_now(now)}; it was {_named(was)}.",
+        Kind.FLIP, record, "ranking", f"{_now(now, titles)}; it was {_titled(was, titles)}.",
         before=_named(was), after=_named(now), remarks=causes,
     )  # fmt: skip
 
 
-def _now(now: tuple[str, ...]) -> str:
+def _titled(names: tuple[str, ...], titles: Mapping[str, str]) -> str:
+    return " and ".join(f'{name} ("{titles.get(name, "")}")' for name in names)
+
+
+def _now(now: tuple[str, ...], titles: Mapping[str, str]) -> str:
     if not now:
         return "Nothing leads any more"
-    return f"{_named(now)} now {'lead together' if len(now) > 1 else 'leads'}"
+    return f"{_titled(now, titles)} now {'lead together' if len(now) > 1 else 'leads'}"
 
 
 def _named(names: tuple[str, ...]) -> str:
@@ -130,7 +132,22 @@ def _causes(
         told += 1
         yield f"Cause: another list of options set aside ({_shut(old, new)})."
     if not told:
-        yield f"Cause: several changes together ({'; '.join(_all(moved, old, new))})."
+        enough = list(_enough(moved, old, new, was))
+        if enough:
+            yield f"Cause: each of these alone is enough: {'; '.join(enough)}."
+        else:
+            yield f"Cause: several changes together ({'; '.join(_all(moved, old, new))})."
+
+
+def _enough(
+    moved: list[tuple[str, int]], old: Standing, new: Standing, was: tuple[str, ...]
+) -> Iterator[str]:
+    """The changes that each unseat the old leader without any of the others."""
+    for name, place in moved:
+        if old.with_score(name, place, new.options[name].likelies[place]).leaders != was:
+            yield f"{list(Criterion)[place].value} of {name} {_arrow(old, new, name, place)}"
+    if replace(old, weighting=new.weighting).leaders != was:
+        yield "other weights, floors or values of levels"
 
 
 def _moved(old: Standing, new: Standing) -> Iterator[tuple[str, int]]:

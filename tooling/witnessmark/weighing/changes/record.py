@@ -15,14 +15,11 @@ from witnessmark.weighing.changes.shown import field_of, member_words, shown
 from witnessmark.weighing.changes.state import state_change
 
 PRIVATE_FIELDS = frozenset({"note", "consent", "effort", "place", "giver", "thanks"})
-_BY_HAND = frozenset({"judged", "unaffected", "not_applicable", "answers"})
-"""Told with the scores, by `score_changes`."""
-
 Teller = Callable[[Difference, Decision, str], Iterator[Change]]
 
 
-def record_changes(before: DecisionFile, after: DecisionFile) -> Iterator[Change]:
-    """Every change of one record but its scores, which `score_changes` tells."""
+def record_changes(before: DecisionFile, after: DecisionFile, *, scored: bool) -> Iterator[Change]:
+    """Every change of one record but its scores, which `score_changes` tells where `scored`."""
     if after.value is None:
         says = "It can no longer be read as a decision."
         yield Change.of(Kind.UNREADABLE, after.id, "", says)
@@ -34,7 +31,7 @@ def record_changes(before: DecisionFile, after: DecisionFile) -> Iterator[Change
         says = f"The record moves from {before.machine} to {after.machine}: another machine."
         yield Change.of(Kind.MOVED, after.id, "", says, before=before.machine, after=after.machine)
     for one in record_differences(before, after):
-        yield from _told(one, after.value)
+        yield from _told(one, after.value, scored=scored)
 
 
 def record_differences(before: DecisionFile, after: DecisionFile) -> Iterator[Difference]:
@@ -46,11 +43,9 @@ def record_differences(before: DecisionFile, after: DecisionFile) -> Iterator[Di
     yield from differences(settled(plain(old)), settled(plain(new)))
 
 
-def _told(one: Difference, after: Decision) -> Iterator[Change]:
+def _told(one: Difference, after: Decision, *, scored: bool) -> Iterator[Change]:
     head = one.path[0] if one.path else ""
-    if head == "options" and len(one.path) > 2 and one.path[2] in _BY_HAND:  # noqa: PLR2004
-        if isinstance(one.before, str) and isinstance(one.after, str) and is_prose(one.path):
-            yield _prose(one, after)
+    if scored and _is_score(one.path) and not (is_prose(one.path) and _is_reworded(one)):
         return
     teller = _TELLERS.get(head)
     if teller and not (is_prose(one.path) and isinstance(one.before, str)):
@@ -59,6 +54,22 @@ def _told(one: Difference, after: Decision) -> Iterator[Change]:
         yield _prose(one, after)
     else:
         yield _other(one, after.id)
+
+
+def _is_score(path: Path) -> bool:
+    """True for what is told with the scores: levels, who judged, cells and controls."""
+    match path:
+        case ("options", _, "judged" | "unaffected" | "not_applicable" | "answers"):
+            return True
+        case ("options", _, "judged", _, *rest):
+            return rest in ([], ["low"], ["likely"], ["high"], ["by"])
+        case ("options", _, "unaffected" | "not_applicable" | "answers", *_):
+            return True
+    return False
+
+
+def _is_reworded(one: Difference) -> bool:
+    return isinstance(one.before, str) and isinstance(one.after, str)
 
 
 def _is_text(one: Difference) -> bool:
@@ -94,7 +105,7 @@ def _other(one: Difference, record: str) -> Change:
 
 def _options(one: Difference, after: Decision, record: str) -> Iterator[Change]:
     del after
-    field, depth = field_of(one.path), len(one.path)
+    depth = len(one.path)
     if depth == 1:  # one of the sides has no options at all
         for name, gone in _members(one.before).items():
             yield _option(Difference(("options", name), gone, None), record)
@@ -104,14 +115,9 @@ def _options(one: Difference, after: Decision, record: str) -> Iterator[Change]:
         yield _option(one, record)
     elif one.path[2] in {"steps", "consequences"}:
         yield _step(one, record)
-    elif one.path[2] in {"ruled_out", "misses_aim", "not_scored"}:
-        says = f"Option {one.path[1]}: {one.path[2].replace('_', ' ')} {_verb(one)}."
-        yield _sided(Kind.OPTION, one, record, says)
     else:
-        says = f"Option {one.path[1]}: {one.path[2].replace('_', ' ')} {_verb(one)}."
-        yield Change.of(
-            Kind.OPTION, record, field, says, before=shown(one.before), after=shown(one.after)
-        )
+        inside = " ".join(one.path[2:]).replace("_", " ")
+        yield _sided(Kind.OPTION, one, record, f"Option {one.path[1]}: {inside} {_verb(one)}.")
 
 
 def _members(value: Plain) -> Mapping[str, Plain]:

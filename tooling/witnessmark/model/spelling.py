@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Sequence
 
-_NEAR = 0.7
+_NEAR = 0.75
 _CLEARLY = 0.08
 """How alike a name must be, and by how much more than the next; found by trying (our own)."""
 

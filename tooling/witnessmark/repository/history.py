@@ -65,9 +65,7 @@ def _revision(line: str, zone: ZoneInfo) -> Revision:
     return Revision(name, datetime.fromisoformat(filed).astimezone(zone).date())
 
 
-def _last_changes(
-    told: str, inside: str, museum: str, zone: ZoneInfo
-) -> Mapping[str, Revision]:
+def _last_changes(told: str, inside: str, museum: str, zone: ZoneInfo) -> Mapping[str, Revision]:
     """Newest first: the first time a file is named is its last change."""
     last: dict[str, Revision] = {}
     for commit in told.split("\x01")[1:]:

@@ -45,7 +45,7 @@ lint: $(TEST_TREE)
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
-	$(BIN)/codespell README.md DEVELOPERS.md CHANGELOG.md tooling tests decisions site_src
+	$(BIN)/codespell README.md DEVELOPERS.md CHANGELOG.md tooling decisions site_src
 
 test: $(TEST_TREE)
 	@.ci/chromium

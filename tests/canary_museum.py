@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from datetime import date
 from typing import Any
 
 from pydantic import BaseModel
 
 from witnessmark.model.library import Folder, Library, assemble
+from witnessmark.repository.record_versions import RecordVersions
 
 TOKEN = re.compile(r"zt[a-z0-9]+q")
 SVG = (
@@ -484,6 +486,28 @@ def library(value: Callable[[str], str] = named_token) -> Library:
     """The museum read, with every `$name` replaced; it has no fault of shape."""
     filled = {name: fill(text, value=value).encode() for name, text in files().items()}
     return assemble(Folder("museum", filled, frozenset(pictures())))
+
+
+NAMES_AND_LABELS = frozenset(
+    {"ann", "bob", "place", "lot", "assembly", "sheet", "hazard", "label", "label_two"}
+    | {"source_id"}
+)
+"""What stands for an id or a label in the decision, and so is the same in its older version."""
+
+
+def old_token(name: str) -> str:
+    """The word that stood for a name in the older version of the decision."""
+    if name in NAMES_AND_LABELS:
+        return named_token(name)
+    return f"ztold{re.sub('[^a-z0-9]', '', name.lower())}q"
+
+
+def versions() -> RecordVersions:
+    """The decision as git might keep it: public before with every text other, then as it is."""
+    before, now = fill(DECISION, value=old_token), fill(DECISION)
+    days = (date(2024, 5, 1), date(2024, 6, 1))
+    filed = tuple(zip(days, (before.encode(), now.encode()), strict=True))
+    return RecordVersions(by_id={"2024-003": filed})
 
 
 def pictures() -> dict[str, bytes]:

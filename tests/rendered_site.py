@@ -12,7 +12,9 @@ from urllib.parse import urlsplit
 
 from witnessmark.model.library import Library, assemble
 from witnessmark.publish import Skin, render
+from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.repository.disk import read_museum
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.rules.rulebook_check import load_shipped
@@ -37,10 +39,21 @@ def demo(skin: Skin = "plain") -> dict[str, str | bytes]:
 
 
 def site_of(
-    library: Library, *, skin: Skin = "plain", pictures: dict[str, bytes] | None = None
+    library: Library,
+    *,
+    skin: Skin = "plain",
+    pictures: dict[str, bytes] | None = None,
+    versions: RecordVersions = NO_VERSIONS,
 ) -> dict[str, str | bytes]:
     """The site of another museum, without rules."""
-    return render(library, rulebook=NO_RULES, as_of=AS_OF, skin=skin, pictures=pictures or {})
+    return render(
+        library,
+        rulebook=NO_RULES,
+        as_of=AS_OF,
+        skin=skin,
+        pictures=pictures or {},
+        versions=versions,
+    )
 
 
 class Markup(HTMLParser):

@@ -6,6 +6,7 @@ The floor is bare `yaml.load` with the C loader over the same files, a process o
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import platform
 import subprocess
@@ -20,6 +21,7 @@ from statistics import median
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from bench.branch import CHANGED, make_branch
 from bench.many import make_museum
 
 FLOOR = """
@@ -87,7 +89,24 @@ def _lines(museum: Path, runs: int) -> Iterator[Line]:
         "--skin", "plain", "--out", str(plain),
     ]  # fmt: skip
     yield Line("plain site, seconds (floor: check)", _timed(publish, 1), _timed(check, 1), None)
+    yield _review(museum, runs)
     yield from _weighing()
+
+
+def _review(museum: Path, runs: int) -> Line:
+    """Ten changed records told in meaning, against git telling their lines."""
+    top = make_branch(museum)
+    ours = [sys.executable, "-m", "witnessmark", "review", "main", "topic", "--museum", str(museum)]
+    ours += ["--format", "json"]
+    start = time.perf_counter()  # once, since it works out the whole museum on both sides
+    told = subprocess.run(ours, capture_output=True, text=True, check=False)
+    took = time.perf_counter() - start
+    records = {change["record"] for change in json.loads(told.stdout)["changes"]}
+    if len(records) < CHANGED:
+        raise SystemExit(f"review told of {len(records)} records, and {CHANGED} were changed")
+    bare = ["git", "-C", str(top), "diff", "main", "topic"]
+    what = "review of a ten-record branch / bare git diff"
+    return Line(what, took, _timed(bare, runs), None)
 
 
 def _weighing() -> Iterator[Line]:

@@ -75,3 +75,18 @@ def test_a_change_that_would_reach_further_is_refused() -> None:
 def test_a_file_without_a_last_line_end_is_changed_cleanly() -> None:
     changed = with_item(_document("state: draft"), "agreed", "{by: curator}")
     assert "state: draft\nagreed:\n  - {by: curator}\n" == changed.text
+
+
+def test_a_member_of_several_lines_is_set_in_as_far_as_the_others() -> None:
+    text = "findings:\n    - id: f-001\n      what: a\n# the end\n"
+    changed = with_item(_document(text), "findings", "id: f-002\nwhat: >-\n  b\n\n  c")
+    expected = (
+        "findings:\n    - id: f-001\n      what: a\n"
+        "    - id: f-002\n      what: >-\n        b\n\n        c\n# the end\n"
+    )
+    assert expected == changed.text
+
+
+def test_a_file_keeps_its_line_endings() -> None:
+    changed = with_item(_document("agreed:\r\n  - a\r\nstate: draft\r\n"), "agreed", "b")
+    assert "agreed:\r\n  - a\r\n  - b\r\nstate: draft\r\n" == changed.text

@@ -9,9 +9,11 @@ from html import unescape
 import pytest
 
 import canary_museum as canary
-from rendered_site import demo, pages
+from rendered_site import DEMO, demo, pages
+from witnessmark.model.library import assemble
 from witnessmark.publish import public_museum, render
 from witnessmark.publish.views_exceptions import exceptions_view
+from witnessmark.repository.disk import read_museum
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.rules.rulebook_check import load_shipped
 
@@ -112,6 +114,18 @@ def test_the_demo_museum_has_a_live_waiver() -> None:
     waivers = part(pages(demo())[PAGE], "waivers")
     assert 'href="../d/2025-006/index.html"' in waivers
     assert "1 June 2027" in waivers
+
+
+@pytest.mark.parametrize(
+    ("day", "where"), [(date(2027, 6, 1), ["waivers"]), (date(2027, 6, 2), ["ended"])]
+)
+def test_the_waiver_of_the_demo_is_caught_once_its_last_day_is_past(
+    day: date, where: list[str]
+) -> None:
+    library = assemble(read_museum(DEMO))
+    text = pages(render(library, rulebook=RuleBook(()), as_of=day, skin="plain"))[PAGE]
+    link = 'href="../d/2025-006/index.html"'
+    assert where == [name for name in ("waivers", "ended") if link in part(text, name)]
 
 
 def test_every_exception_of_a_decision_is_on_the_page() -> None:

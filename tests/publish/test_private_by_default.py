@@ -45,7 +45,12 @@ ROOTS: tuple[type[BaseModel], ...] = (Museum, People, Stores, Policy, Machine, F
 
 
 def shown_tokens(skin: str) -> frozenset[str]:
-    site = site_of(canary.library(), skin=skin, pictures=canary.pictures())  # type: ignore[arg-type]
+    site = site_of(
+        canary.library(),
+        skin=skin,  # type: ignore[arg-type]
+        pictures=canary.pictures(),
+        versions=canary.versions(),
+    )
     found: set[str] = set()
     for path, content in site.items():
         text = content if isinstance(content, str) else content.decode(errors="replace")

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from witnessmark.repository.history import read_history
+from witnessmark.repository.past import read_past
 
 UTC = ZoneInfo("Etc/UTC")
 
@@ -38,18 +38,18 @@ def repo(tmp_path: Path) -> Path:
 
 
 def test_the_day_of_head_is_when_it_was_filed(repo: Path) -> None:
-    head = read_history(repo, zone=UTC).head
+    head = read_past(repo, zone=UTC).history.head
     assert head is not None
     assert date(2025, 1, 5) == head.day
 
 
 def test_days_are_told_in_the_museums_time_zone(repo: Path) -> None:
-    last = read_history(repo, zone=ZoneInfo("Etc/GMT-2")).last
+    last = read_past(repo, zone=ZoneInfo("Etc/GMT-2")).history.last
     assert date(2024, 3, 3) == last['decisions/höhe "x".yml'].day
 
 
 def test_each_file_has_its_own_last_change(repo: Path) -> None:
-    last = read_history(repo, zone=UTC).last
+    last = read_past(repo, zone=UTC).history.last
     days = {name: revision.day for name, revision in last.items()}
     expected = {
         "decisions/museum.yml": date(2025, 1, 5),
@@ -59,12 +59,12 @@ def test_each_file_has_its_own_last_change(repo: Path) -> None:
 
 
 def test_a_folder_in_no_repository_has_no_history(tmp_path: Path) -> None:
-    assert read_history(tmp_path, zone=UTC).head is None
+    assert read_past(tmp_path, zone=UTC).history.head is None
 
 
 def test_a_shallow_clone_says_so_and_tells_no_last_changes(repo: Path, tmp_path: Path) -> None:
     _git(tmp_path, "clone", "-q", "--depth", "1", f"file://{repo.parent}", "shallow")
-    history = read_history(tmp_path / "shallow" / "decisions", zone=UTC)
+    history = read_past(tmp_path / "shallow" / "decisions", zone=UTC).history
     assert history.is_shallow
     assert {} == dict(history.last)
 
@@ -76,4 +76,4 @@ def test_a_museum_that_is_the_repository_itself_is_named_alike(tmp_path: Path) -
     _git(museum, "init", "-q", "-b", "main")
     _git(museum, "add", ".")
     _git(museum, "commit", "-qm", "first")
-    assert {"decisions/museum.yml"} == set(read_history(museum, zone=UTC).last)
+    assert {"decisions/museum.yml"} == set(read_past(museum, zone=UTC).history.last)

@@ -14,8 +14,7 @@ from building import DECISION
 from keeping import Kept, kept_museum
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.repository.disk import read_museum
-from witnessmark.repository.history import read_history
-from witnessmark.repository.record_versions import read_record_versions
+from witnessmark.repository.past import read_past
 from witnessmark.repository.versions import read_versions
 
 UTC = ZoneInfo("Etc/UTC")
@@ -154,8 +153,7 @@ def test_ten_thousand_records_and_1500_commits_take_at_most_five_processes(
     _great(kept, files=10_000, commits=1_500)
     readings: dict[str, Callable[[], object]] = {
         "versions": lambda: read_versions(kept.museum, base="main~9", head="main"),
-        "history": lambda: read_history(kept.museum, zone=UTC),
-        "records": lambda: read_record_versions(kept.museum, zone=UTC),
+        "past": lambda: read_past(kept.museum, zone=UTC),
     }
     for name, read in readings.items():
         log = tmp_path / f"{name}.log"
@@ -175,11 +173,11 @@ def test_every_version_of_a_record_is_told_through_a_move_and_a_merge(kept: Kept
     kept.change("museum.yml", "Upstairs", "Downstairs")
     kept.commit(day="2024-06-03T10:00:00+00:00")
     kept.git("merge", "-q", "--no-ff", "-m", "merged", "topic", day="2024-07-01T10:00:00+00:00")
-    found = read_record_versions(kept.museum, zone=UTC).by_id["2024-001"]
+    found = read_past(kept.museum, zone=UTC).versions.by_id["2024-001"]
     assert [date(2024, 5, 1), date(2024, 7, 1)] == [day for day, _ in found]
 
 
 def test_a_shallow_clone_tells_no_versions(kept: Kept, tmp_path: Path) -> None:
     kept.git("clone", "-q", "--depth", "1", f"file://{kept.top}", str(tmp_path / "shallow"))
-    found = read_record_versions(tmp_path / "shallow" / "museum", zone=UTC)
+    found = read_past(tmp_path / "shallow" / "museum", zone=UTC).versions
     assert (True, {}) == (found.is_shallow, dict(found.by_id))

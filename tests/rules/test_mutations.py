@@ -5,6 +5,7 @@ All of them are tried in every run, since the whole sweep takes seconds.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -100,15 +101,48 @@ def _answers(rule: Rule, when: str, holds: str) -> list[tuple[str, ...]]:
     return found
 
 
-@pytest.mark.parametrize("mutant", _all(), ids=str)
-def test_a_rule_without_one_of_its_terms_judges_some_case_otherwise(mutant: Mutant) -> None:
+def _is_noticed(mutant: Mutant) -> bool:
     rule = mutant.rule
     expressions = {"when": rule.when, "holds": rule.holds, mutant.field: mutant.expression}
     before = _answers(rule, rule.when, rule.holds)
-    assert before != _answers(rule, expressions["when"], expressions["holds"]), mutant.piece
+    return before != _answers(rule, expressions["when"], expressions["holds"])
+
+
+def _said(rule: Rule) -> set[str]:
+    return {answer for row in _answers(rule, rule.when, rule.holds) for answer in row}
+
+
+@pytest.mark.parametrize("mutant", _all(), ids=str)
+def test_a_rule_without_one_of_its_terms_judges_some_case_otherwise(mutant: Mutant) -> None:
+    assert _is_noticed(mutant), mutant.piece
 
 
 @pytest.mark.parametrize("rule", load_shipped().rules, ids=lambda rule: str(rule.id))
 def test_every_rule_applies_to_some_case_and_breaks_in_some(rule: Rule) -> None:
-    said = {answer for row in _answers(rule, rule.when, rule.holds) for answer in row}
-    assert {"keeps", "breaks"} <= said
+    assert {"keeps", "breaks"} <= _said(rule)
+
+
+def test_a_rule_that_never_applies_is_noticed() -> None:
+    for rule in load_shipped().rules:
+        idle = rule.model_copy(update={"when": f"({rule.when}) && 1 > 2"})
+        assert {"-"} == _said(idle), rule.id
+
+
+@pytest.mark.parametrize("rule", load_shipped().rules, ids=lambda rule: str(rule.id))
+def test_a_term_that_changes_nothing_is_noticed(rule: Rule) -> None:
+    """What the sweep is for, asked of every rule with an idle term added to it."""
+    padded = rule.model_copy(update={"holds": f"({rule.holds}) && 1 < 2"})
+    idle = [mutant for mutant in _mutants(padded) if mutant.piece == "1 < 2"]
+    assert [("true", False), ("false", True)] == [(one.word, _is_noticed(one)) for one in idle]
+
+
+def test_no_term_of_any_rule_is_left_out() -> None:
+    """Counted without the parser: each && or || has a term before it and joins one more."""
+    for rule in load_shipped().rules:
+        for name in ("when", "holds"):
+            bare = re.sub(r'"[^"]*"', "", getattr(rule, name))
+            joins = len(re.findall(r"&&|\|\|", bare))
+            pieces = {(m.start, m.end) for m in _mutants(rule) if m.field == name}
+            if name == "when":
+                pieces.discard((0, len(rule.when)))
+            assert joins < len(pieces) or joins == len(pieces) == 0, rule.id

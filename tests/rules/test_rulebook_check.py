@@ -176,6 +176,39 @@ def test_a_rule_that_nobody_may_waive_rests_for_nobody() -> None:
     assert found.message.endswith("Its waiver does not count: nobody may waive this rule.")
 
 
+RENEWED_ANSWER = "{after: 2E, because: The new bush has the clearance of the drawing}"
+BEYOND = """worksheets:
+  - id: clearance
+    sheet: bearing-clearance
+    given: {bore: 50.74 mm, journal: 50.00 mm, limit: 0.50 mm}
+    bears_on: [lever-gear/bush]
+"""
+
+
+def below_the_floor(*changes: tuple[str, str]) -> str:
+    """What WM151 says of the record with a worksheet beyond its limit on its bush."""
+    (found,) = [d for d in told((LOOK, BEYOND + LOOK), *changes) if d.code == "WM151"]
+    return found.message
+
+
+def test_a_hazard_below_the_floor_is_not_blamed_on_a_worksheet_about_the_old_part() -> None:
+    message = below_the_floor((RENEWED_ANSWER, "{after: 2C}"))
+    assert "the worst risk it leaves is serious" in message
+    assert "worksheet" not in message
+
+
+@pytest.mark.parametrize(
+    ("left", "said"),
+    [
+        ("4E", "a worksheet beyond its limit (clearance) holds its safety down"),
+        ("2C", "the worst risk it leaves is serious"),
+    ],
+)
+def test_a_worksheet_is_blamed_only_while_no_hazard_is_as_bad(left: str, said: str) -> None:
+    answer = ("      slip: {after: 2C}", f"      slip: {{after: {left}}}")
+    assert said in below_the_floor(("option: renew", "option: leave"), answer)
+
+
 def test_a_breach_stands_at_its_line_in_the_file_with_why_and_remedy() -> None:
     every = told(("fate: stored, label: SP-0001, ", "fate: lost, "), ("losses: none", LOSS))
     (found,) = [one for one in every if one.level is Level.ERROR]

@@ -125,6 +125,16 @@ def test_a_worksheet_beyond_its_limit_caps_what_leaves_the_part_in_service_at_1(
     assert Score.exactly(1, expected) == found.score
 
 
+@pytest.mark.parametrize(
+    ("left", "expected"), [("4E", ("clearance",)), ("3E", ("clearance",)), ("2C", ()), ("1C", ())]
+)
+def test_a_sheet_holds_a_score_down_only_where_the_hazards_alone_would_leave_more(
+    left: str, expected: tuple[str, ...]
+) -> None:
+    found = safety({**answers(left, "4E"), **UNCHANGED}, sheets=(BEYOND,))
+    assert expected == found.held_down_by
+
+
 def test_a_cap_never_raises_a_score() -> None:
     assert level({**answers("1C", "4E"), **UNCHANGED}, sheets=(BEYOND,)) == 0
 

@@ -230,7 +230,7 @@ def test_steps_that_matter_are_named_with_who_would_pass() -> None:
 def test_steps_that_do_not_matter_are_said_not_to() -> None:
     # Published idea, example made for this project: ahead at every level by weight reached.
     weighting = Weighting(weights=(F(1, 2), F(3, 10), F(1, 5)))
-    expected = ("The order of the levels is enough; what each step is worth does not matter.",)
+    expected = ("The result is the same however much each step of a score is worth.",)
     options = option("a", 4, 3, 2), option("b", 3, 2, 4)
     assert expected == account(*options, weighting=weighting).steps
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import click
 
 from witnessmark.cli.findings_text import render_findings
-from witnessmark.cli.opening import AS_OF, Opened, open_museum
+from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
 from witnessmark.cli.printing import plural, tally
 from witnessmark.exchange.findings_hosts import (
     findings_as_markdown,
@@ -21,9 +22,11 @@ from witnessmark.exchange.findings_hosts import (
 from witnessmark.exchange.findings_json import findings_as_json
 from witnessmark.exchange.findings_junit import findings_as_junit
 from witnessmark.exchange.findings_sarif import findings_as_sarif
+from witnessmark.model.diagnostics import in_order
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.check import Checked, check, is_under
+from witnessmark.rules.due import overdue
 from witnessmark.rules.rulebook_check import load_shipped
 
 MOST_SHOWN = 20
@@ -46,12 +49,13 @@ MOST_SHOWN = 20
     show_default=True,
     help="Messages printed as text at the most; 0 for all.",
 )
+@click.option("--due", "with_due", is_flag=True, help="Also warn of what is due by the day.")
 @AS_OF
-def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
+def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | str | None) -> None:
     """Check a museum, a machine's folder or one record.
 
     PATH is a museum folder, a machine folder or a record; the whole museum is read, and what lies
-    under PATH is reported. No record fails because time has passed.
+    under PATH is reported. No record fails because time has passed, unless --due asks for it.
 
     github prints workflow commands, gitlab a Code Quality report, sarif, junit and md what most
     hosts and editors read; all of them the gravest first.
@@ -60,14 +64,22 @@ def command(path: str, form: str, most: int, as_of: date | str | None) -> None:
 
     Example: witnessmark check decisions/quay-crane
     """
-    del as_of  # no check depends on the day; the option stands so that scripts may always give it
     opened = open_museum(path)
     checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
+    if with_due:
+        # Only --due asks for the day; without it the option stands so that scripts may give it.
+        checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))
     if form == "text":
         print_text(checked, opened.library, most=most)
     else:
         click.echo(_for_programs(form, checked, opened), nl=False)
     sys.exit(checked.exit_code)
+
+
+def _with_due(checked: Checked, opened: Opened, *, on: date) -> Checked:
+    """What was found, with a warning for each thing under the path that is due by a day."""
+    found = (one for one in overdue(opened.library, on=on) if is_under(one.file, opened.under))
+    return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
 
 
 def _for_programs(form: str, checked: Checked, opened: Opened) -> str:

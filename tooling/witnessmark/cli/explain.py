@@ -1,4 +1,4 @@
-"""witnessmark explain: what a code or a rule means and what to do."""
+"""witnessmark explain: what a code or a rule means and what to do, and the guides."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import click
 
 from witnessmark.cli.explain_rule import render_places, render_rule
+from witnessmark.cli.guides import guide, guides
 from witnessmark.cli.opening import open_museum
 from witnessmark.cli.printing import render_paragraph
 from witnessmark.errors import UnknownNameError
@@ -33,17 +34,21 @@ from witnessmark.rules.rulebook_check import load_shipped, newest_policy
 def command(code: str | None, museum: str | None) -> None:
     r"""Say what a code (WM012) or a rule (removed-part-is-kept) means and what to do.
 
-    Without a code, lists them all.
+    A guide (weights) is printed whole. Without a code, lists them all.
 
     \b
     Example:
       witnessmark explain WM012
+      witnessmark explain weights
       witnessmark explain removed-part-is-kept --museum decisions
     """
     library = open_museum(museum).library if museum else None
     rules = _known(library)
     if code is None:
         click.echo("\n".join(_all(rules)))
+        return
+    if code in guides():
+        click.echo(guide(code))
         return
     found = {rule.code: rule for rule in rules.values()} | rules
     wanted = code if code in rules else code.upper()
@@ -55,9 +60,9 @@ def command(code: str | None, museum: str | None) -> None:
         click.echo(render_paragraph(why, indent="  ") + "\n")
         click.echo(render_paragraph(f"To mend it: {fix}", indent="  "))
     else:
-        near = difflib.get_close_matches(code, [*found, *_standing()], n=3)
+        near = difflib.get_close_matches(code, [*found, *_standing(), *guides()], n=3)
         hint = f"The nearest are: {', '.join(near)}." if near else "Run `witnessmark explain`."
-        raise UnknownNameError(f'There is no code or rule "{code}".', remedy=hint)
+        raise UnknownNameError(f'There is no code, rule or guide "{code}".', remedy=hint)
 
 
 def _known(library: Library | None) -> dict[str, Rule]:
@@ -101,3 +106,5 @@ def _all(rules: dict[str, Rule]) -> Iterator[str]:
     yield from (f"  {code}  {title}" for code, (title, _, _) in _standing().items())
     yield "Rules"
     yield from (f"  {rule.code}  {rule.id} ({rule.level.value})" for rule in rules.values())
+    yield "Guides"
+    yield from (f"  {name}  {title}" for name, title in guides().items())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -16,10 +17,21 @@ from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.model.library import Library
 from witnessmark.publish import PublicRevision, render
-from witnessmark.repository.history import History, read_history
+from witnessmark.repository.history import History
+from witnessmark.repository.past import read_past
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import built_beside, read_pictures, write_site
 from witnessmark.rules.check import check
 from witnessmark.rules.rulebook_check import load_shipped
+
+
+@dataclass(frozen=True)
+class _Times:
+    """The day of the site, and what git keeps of the records."""
+
+    day: date
+    revisions: Mapping[str, PublicRevision]
+    versions: RecordVersions
 
 
 @click.command("publish")
@@ -47,25 +59,29 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
         print_text(checked, opened.library, most=20)
         click.echo("Nothing was published; the old site stands.", err=True)
         sys.exit(1)
-    history = read_history(opened.folder, zone=_zone(opened.library))
-    day = _day(as_of, opened.library, history)
-    revisions = _revisions(opened.library, history)
+    past = read_past(opened.folder, zone=_zone(opened.library))
+    times = _Times(
+        day=_day(as_of, opened.library, past.history),
+        revisions=_revisions(opened.library, past.history),
+        versions=past.versions,
+    )
     target = Path(out)
     if skin == "plain":
         pictures = read_pictures(opened.folder, opened.library.names)
         pages = render(
             opened.library,
             rulebook=load_shipped(),
-            as_of=day,
+            as_of=times.day,
             skin="plain",
-            revisions=revisions,
+            revisions=times.revisions,
+            versions=times.versions,
             pictures=pictures,
         )
         write_site(pages, target)
     else:
-        _build_themed(opened, target, day, revisions)
+        _build_themed(opened, target, times)
     first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
-    click.echo(f"The {skin} site, as on {day}, is in {out}. To look at it: {first}.")
+    click.echo(f"The {skin} site, as on {times.day}, is in {out}. To look at it: {first}.")
 
 
 def _zone(library: Library) -> ZoneInfo:
@@ -94,9 +110,7 @@ def _revisions(library: Library, history: History) -> Mapping[str, PublicRevisio
     }
 
 
-def _build_themed(
-    opened: Opened, target: Path, day: date, revisions: Mapping[str, PublicRevision]
-) -> None:
+def _build_themed(opened: Opened, target: Path, times: _Times) -> None:
     """Build with mkdocs into a folder beside the target, then swap it in."""
     config_file = opened.folder.parent / "mkdocs.yml"
     if not config_file.is_file():
@@ -105,21 +119,16 @@ def _build_themed(
             remedy="Write one (the documentation shows it), or use --skin plain.",
         )
     # Both are read by mkdocs and its theme; the site must not depend on the day it is built.
+    day = times.day
     os.environ["SOURCE_DATE_EPOCH"] = str(
         int(datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp())
     )
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     with built_beside(target) as folder:
-        _mkdocs(config_file, folder, opened, day, revisions)
+        _mkdocs(config_file, folder, opened, times)
 
 
-def _mkdocs(
-    config_file: Path,
-    folder: Path,
-    opened: Opened,
-    day: date,
-    revisions: Mapping[str, PublicRevision],
-) -> None:
+def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> None:
     from mkdocs.commands.build import build
     from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, MkDocsException
@@ -131,8 +140,9 @@ def _mkdocs(
         for plugin in config.plugins.values():
             if isinstance(plugin, WitnessmarkPlugin):
                 plugin.config.museum = str(opened.folder)
-                plugin.config.as_of = day
-                plugin.revisions = revisions
+                plugin.config.as_of = times.day
+                plugin.revisions = times.revisions
+                plugin.versions = times.versions
         build(config)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

@@ -14,15 +14,20 @@ from witnessmark.errors import RefusedError, WitnessmarkError
 
 VERBS: Mapping[str, str] = {
     "check": "Check records against the shapes, the arithmetic and the rules.",
+    "finding": "Add one finding to a machine's log.",
     "weigh": "Show scores, values, winner and verdict of a decision.",
     "worksheet": "List, show and run the cited calculations.",
     "review": "Tell what changed in meaning between two versions.",
     "sign": "Put one agreement under a record.",
     "verify": "Say how each agreement stands.",
     "explain": "Say what a code or rule means and what to do.",
+    "due": "Show what somebody promised to come back to.",
+    "parts": "Show where every removed original lies.",
+    "stock": "Show what is left of the old stock, and how long it lasts.",
     "similar": "Find earlier decisions like one, and what was chosen then.",
     "agreement": "Show how alike people judge.",
     "replay": "Work past decisions out under another policy.",
+    "schema": "Write the JSON Schemas that editors use.",
     "publish": "Write the site.",
     "serve": "Look at a published site on this computer.",
 }

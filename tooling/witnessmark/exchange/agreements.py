@@ -56,7 +56,7 @@ def agreements_of(
     allowed: bytes | None,
 ) -> Iterator[Agreement]:
     """Every agreement of a record, in the order written."""
-    seals = _seals(entry, case, library)
+    seals = _seals(entry, case, library) if case.decision.agreed else None
     for index, signature in enumerate(case.decision.agreed):
         seal_holds = None if seals is None else signature.seal == seals[0]
         person = library.people.get(signature.by)

@@ -308,3 +308,8 @@ def _draws(library: Library) -> Mapping[str, tuple[tuple[date | None, str, int],
                 drawn = (step.count or 1) * len(step.addresses)
                 draws.setdefault(step.source, []).append((day, decision_id, drawn))
     return {lot: tuple(found) for lot, found in draws.items()}
+
+
+def draws_on(library: Library, lot: str) -> tuple[tuple[date | None, str, int], ...]:
+    """Each draw on a lot: the day the work ended (none while reserved), decision, how many."""
+    return _draws(library).get(lot, ())

@@ -30,13 +30,17 @@ def with_scalar(document: Document, path: Path, value: str) -> Document:
 def with_item(document: Document, key: str, item: str) -> Document:
     """The document with one more member in a top-level block list, which is begun if missing.
 
+    A member of several lines is written as if it stood at the left edge; all of it is set in.
+
     Raises:
         RefusedError: the list is not written one member a line, or something else would change.
     """
     data = _data(document)
+    end = "\r\n" if "\r\n" in document.text else "\n"
     if not data.get(key):
         without = _without_blank(document, key)
-        return _only_changing(document, _appended(without, f"{key}:\n  - {item}\n"), key)
+        begun = f"{key}:{end}{_member(item, '  ', end)}"
+        return _only_changing(document, _appended(without, begun), key)
     lines = document.text.splitlines(keepends=True)
     last = document.place((key, len(data[key]) - 1))
     first = lines[document.place((key, 0)).line - 1]
@@ -47,9 +51,16 @@ def with_item(document: Document, key: str, item: str) -> Document:
         )
     indent = first[: len(first) - len(first.lstrip())]
     at = _end_of_block(lines, last.line, len(indent))
-    ending = "" if at == 0 or lines[at - 1].endswith("\n") else "\n"
-    lines.insert(at, f"{ending}{indent}- {item}\n")
+    joint = "" if at == 0 or lines[at - 1].endswith("\n") else end
+    lines.insert(at, f"{joint}{_member(item, indent, end)}")
     return _only_changing(document, "".join(lines), key)
+
+
+def _member(item: str, indent: str, end: str) -> str:
+    """The lines of one member: a dash before the first, the others set in as far."""
+    first, *others = item.splitlines()
+    rows = [f"{indent}- {first}", *(f"{indent}  {row}" if row else "" for row in others)]
+    return "".join(f"{row}{end}" for row in rows)
 
 
 def with_block(document: Document, key: str, block: str) -> Document:

@@ -8,21 +8,20 @@ from datetime import date
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.decision import Decision, Withheld
 from witnessmark.model.library import DecisionFile, Library
-from witnessmark.model.words import Role, State
+from witnessmark.model.words import Role
 from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.public_policy import public_policies
 from witnessmark.publish.shown_decision import Surroundings
 from witnessmark.publish.shown_decisions import shown_decisions
+from witnessmark.publish.shown_history import NO_VERSIONS, PUBLIC_STATES, is_shown
 from witnessmark.publish.shown_likeness import public_likeness
 from witnessmark.publish.shown_machine import public_machine
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_rules import known_rules, public_rules
 from witnessmark.publish.shown_worksheets import public_worksheets
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
-
-PUBLIC_STATES = frozenset({State.AGREED, State.UNDER_WAY, State.DONE, State.REPLACED})
-"""Every record not yet agreed, and every one withdrawn, stays in the house."""
 
 NO_REVISIONS: Mapping[str, PublicRevision] = {}
 
@@ -33,6 +32,7 @@ def public_museum(
     *,
     as_of: date,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
+    versions: RecordVersions = NO_VERSIONS,
     pictures: Collection[str] = (),
 ) -> PublicMuseum:
     """Everything the site may show.
@@ -63,6 +63,7 @@ def public_museum(
         listed=published | {withheld.id for withheld in kept_back},
         pictures=pictures,
         revisions=revisions,
+        versions=versions,
         rules={name: rule for name, (rule, _) in known.items()},
         book=rulebook,
     )
@@ -118,11 +119,7 @@ def _public(library: Library) -> Iterator[tuple[DecisionFile, Decision]]:
 
 
 def _shown(library: Library) -> Iterator[DecisionFile]:
-    return (
-        entry
-        for entry, decision in _public(library)
-        if decision.publish is True and decision.choice is not None
-    )
+    return (entry for entry, decision in _public(library) if is_shown(decision))
 
 
 def _withheld(library: Library, names: Names) -> Iterator[PublicWithheld]:

@@ -25,7 +25,9 @@ from witnessmark.publish.allow import NO_REVISIONS
 from witnessmark.publish.pages import Page
 from witnessmark.publish.policy_of_scripts import Policies
 from witnessmark.publish.public_decision import PublicRevision
+from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
+from witnessmark.repository.record_versions import RecordVersions
 
 
 class WitnessmarkConfig(base.Config):  # type: ignore[no-untyped-call]  # mkdocs leaves it untyped
@@ -39,14 +41,17 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
     """Hands every page to mkdocs as ready markup, so that no record text is read as Markdown."""
 
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS
-    """Set by `witnessmark publish`, which knows the history."""
+    versions: RecordVersions = NO_VERSIONS
+    """Both are set by `witnessmark publish`, which knows the history."""
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add every page, picture and style sheet as a file that lies nowhere on disk."""
         place = Path(config.config_file_path or "mkdocs.yml").parent / self.config.museum
         day = str(self.config.as_of) if self.config.as_of else None
         try:
-            pages, others = themed_site(place, as_of=day, revisions=self.revisions)
+            pages, others = themed_site(
+                place, as_of=day, revisions=self.revisions, versions=self.versions
+            )
         except WitnessmarkError as error:
             raise PluginError(str(error)) from error
         self.pages: dict[str, Page] = {_source(page): page for page in pages}

@@ -180,6 +180,30 @@ class PublicRevision:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PublicTold:
+    """What one filed version changed, in sentences about public fields."""
+
+    day: date
+    sentences: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicHistory:
+    """How the record changed since it became public, the latest first.
+
+    `is_shallow`: older versions are missing here, so nothing is told. `is_from_the_start`: it was
+    public from its first version on. `passed_over` counts versions that cannot be read today.
+    `is_edited`: what this page shows is not filed yet.
+    """
+
+    told: tuple[PublicTold, ...] = ()
+    is_shallow: bool = False
+    is_from_the_start: bool = False
+    passed_over: int = 0
+    is_edited: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PublicAgreement:
     """One agreement: the role, who by title, when, and the start of the seal."""
 
@@ -247,6 +271,7 @@ class PublicDecision:
     replaces: str | None
     file: str
     revision: PublicRevision | None
+    history: PublicHistory | None = None
 
     @property
     def chosen(self) -> PublicOption | None:

@@ -11,6 +11,8 @@ from witnessmark.publish.pages import Page, Skin, plain_shell, render_pages, sta
 from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicRevision
+from witnessmark.publish.shown_history import NO_VERSIONS
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 
 NO_PICTURES: Mapping[str, bytes] = {}
@@ -23,12 +25,13 @@ def render(
     as_of: date,
     skin: Skin,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
+    versions: RecordVersions = NO_VERSIONS,
     pictures: Mapping[str, bytes] = NO_PICTURES,
 ) -> dict[str, str | bytes]:
     """Every file of the site by path: whole pages in the plain skin, bodies in the themed one.
 
-    `revisions` gives the last revision of each decision's file by decision id, `pictures` the files
-    below the museum folder that records may show.
+    `revisions` gives the last revision of each decision's file by decision id, `versions` all that
+    git keeps of each, `pictures` the files below the museum folder that records may show.
 
     Raises:
         WitnessmarkError: museum.yml could not be read whole.
@@ -40,6 +43,7 @@ def render(
         rulebook,
         as_of=as_of,
         revisions=revisions,
+        versions=versions,
         pictures=drawings.keys(),
     )
     pages = render_pages(museum, skin=skin)

@@ -19,6 +19,7 @@ from witnessmark.publish.public_decision import (
     PublicRuleNote,
 )
 from witnessmark.publish.shown_events import old_parts, timeline
+from witnessmark.publish.shown_history import public_history
 from witnessmark.publish.shown_machine import public_finding, public_pictures
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_options import public_options
@@ -26,6 +27,7 @@ from witnessmark.publish.shown_sheets import public_sheet
 from witnessmark.publish.shown_steps import public_steps
 from witnessmark.publish.shown_unknown import still_unknown
 from witnessmark.publish.shown_weighing import public_weighing
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.facts import askings_of_decision
 from witnessmark.rules.kept import rules_for, what_rules_say
 from witnessmark.rules.rule import Rule, Standing
@@ -48,6 +50,7 @@ class Surroundings:
     listed: Collection[str]
     pictures: Collection[str]
     revisions: Mapping[str, PublicRevision]
+    versions: RecordVersions
     rules: Mapping[str, Rule]
     book: RuleBook
 
@@ -128,6 +131,7 @@ def public_decision(
         replaces=decision.replaces if decision.replaces in around.listed else None,
         file=entry.file,
         revision=around.revisions.get(entry.id),
+        history=public_history(entry, around.versions),
     )
 
 

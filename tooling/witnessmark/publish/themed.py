@@ -13,7 +13,9 @@ from witnessmark.publish.pages import Page, render_pages, static_files
 from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.render import shown_pictures
+from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.repository.disk import find_museum, read_museum
+from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook_check import load_shipped
 
@@ -23,6 +25,7 @@ def themed_site(
     *,
     as_of: str | None,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
+    versions: RecordVersions = NO_VERSIONS,
 ) -> tuple[list[Page], dict[str, bytes]]:
     """The pages, with titles and headings, and the other files by path.
 
@@ -43,7 +46,12 @@ def themed_site(
         )
     drawings = plain_drawings(read_pictures(place, folder.names))
     shown = public_museum(
-        library, load_shipped(), as_of=day, revisions=revisions, pictures=drawings.keys()
+        library,
+        load_shipped(),
+        as_of=day,
+        revisions=revisions,
+        versions=versions,
+        pictures=drawings.keys(),
     )
     pages = list(render_pages(shown, skin="themed"))
     return pages, static_files() | shown_pictures(shown, drawings)

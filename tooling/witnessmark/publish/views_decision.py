@@ -136,6 +136,7 @@ def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[
         ("unknown", "What we still do not know", True),
         ("timeline", "When it happened", True),
         ("agreed", "Who agreed", True),
+        ("history", "How this decision changed", decision.history is not None),
         ("cite", "How to cite this page", True),
     ):
         if is_there:

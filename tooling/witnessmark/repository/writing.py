@@ -8,6 +8,9 @@ from pathlib import Path
 
 from witnessmark.errors import WitnessmarkError
 
+NEW_FILE = 0o644
+"""Readable for everybody in the house, as an editor would have made it."""
+
 
 def replace_text(path: Path, text: str) -> None:
     """Put new text in place of a file in one move.
@@ -19,8 +22,7 @@ def replace_text(path: Path, text: str) -> None:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", text=False)
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
             file.write(text)
-        if path.exists():
-            Path(name).chmod(path.stat().st_mode & 0o777)
+        Path(name).chmod(path.stat().st_mode & 0o777 if path.exists() else NEW_FILE)
         Path(name).replace(path)
     except OSError as error:
         raise WitnessmarkError(

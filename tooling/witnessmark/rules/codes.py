@@ -259,4 +259,9 @@ CODES: dict[str, Code] = {
         "Weights are a museum's values only as far as people who answer for it hold them.",
         "Correct the slip; or ask again, and say in the answer why the museum decided otherwise.",
     ),
+    "WM098": Code(
+        "Something that was promised is due",
+        "A look, a waiver or an answer put off was let for a time, and the time is over.",
+        "Look again and write down what was found; or decide anew and write until when.",
+    ),
 }

@@ -54,6 +54,7 @@ def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
         "hazards_unanswered": [h.id for h in decision.listed_hazards if h.id not in option.answers],
         "worst_risk": scores.safety.worst.value if scores.safety.worst else "",
         "is_risk_accepted": accepted_option(decision) == option.id,
+        "held_down_by": list(scores.safety.held_down_by),
         "scores": levels,
         "has_scores": None not in (levels["authenticity"], levels["safety"], back),
         "is_irreversible": back is not None and back <= IRREVERSIBLE_TO,

@@ -39,12 +39,17 @@ class Residual:
 
 @dataclass(frozen=True)
 class Safety:
-    """The residual of every hazard, the caps by worksheets, and the score."""
+    """The residual of every hazard, the caps by worksheets, and the score.
+
+    `held_down_by` are the worksheets that set the score, since every hazard alone would leave more;
+    a worksheet beyond its limit is not among them where the risk left is as bad as its cap.
+    """
 
     residuals: tuple[Residual, ...]
     unanswered: tuple[str, ...]
     caps: tuple[str, ...]
     score: Scored
+    held_down_by: tuple[str, ...] = ()
 
     @property
     def worst(self) -> RiskLevel | None:
@@ -55,18 +60,19 @@ class Safety:
 
 def reckon_safety(option: Option, *, decision: Decision, sheets: Sequence[SheetVerdict]) -> Safety:
     """The worst residual over both phases, capped where a worksheet is beyond its limit."""
-    caps = tuple(_caps(option, sheets))
+    beyond = tuple(_beyond(option, sheets))
+    caps = tuple(_cap(sheet, address) for sheet, address in beyond)
     if isinstance(decision.hazards, NoneSigned):
         signed = decision.hazards.none
         fact = f"{signed.by} signed that there is no hazard: {signed.because}"
-        return Safety((), (), caps, _capped(Score.exactly(4, fact), caps))
+        return Safety((), (), caps, *_capped(Score.exactly(4, fact), beyond))
     why = tuple(_phases_missing(decision))
     unanswered = tuple(h.id for h in decision.listed_hazards if h.id not in option.answers)
     why += tuple(f"The hazard {name} is not answered." for name in unanswered)
     residuals = tuple(_residuals(option, decision.listed_hazards))
     if why:
         return Safety(residuals, unanswered, caps, Withheld(why))
-    return Safety(residuals, (), caps, _capped(_worst(residuals), caps))
+    return Safety(residuals, (), caps, *_capped(_worst(residuals), beyond))
 
 
 def _phases_missing(decision: Decision) -> Iterator[str]:
@@ -103,8 +109,8 @@ def _sentence(residual: Residual) -> str:
     )
 
 
-def _caps(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[str]:
-    """Worksheets beyond their limit that bear on a part this option leaves in service unchanged."""
+def _beyond(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[tuple[str, str]]:
+    """Worksheets beyond their limit, with each part the option leaves in service unchanged."""
     if option.kind is Kind.STOP_RUNNING:
         return
     changed = _changed(option)
@@ -115,10 +121,11 @@ def _caps(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[str]:
         later = {a for n, s in relied if n > number for a in s.bears_on}
         for address in sheet.bears_on:
             if address not in changed and address not in later:
-                yield (
-                    f"Worksheet {sheet.id} is beyond its limit and {address} stays in service "
-                    "as it is."
-                )
+                yield sheet.id, address
+
+
+def _cap(sheet: str, address: str) -> str:
+    return f"Worksheet {sheet} is beyond its limit and {address} stays in service as it is."
 
 
 def _changed(option: Option) -> set[str]:
@@ -135,7 +142,9 @@ def _changed(option: Option) -> set[str]:
     return changed | out
 
 
-def _capped(score: Score, caps: Sequence[str]) -> Score:
-    if not caps or score.likely <= CAP_WHEN_BEYOND:
-        return score
-    return Score.exactly(CAP_WHEN_BEYOND, *caps)
+def _capped(score: Score, beyond: Sequence[tuple[str, str]]) -> tuple[Score, tuple[str, ...]]:
+    """The score, and the worksheets that hold it down."""
+    if not beyond or score.likely <= CAP_WHEN_BEYOND:
+        return score, ()
+    held = Score.exactly(CAP_WHEN_BEYOND, *(_cap(*each) for each in beyond))
+    return held, tuple(dict.fromkeys(sheet for sheet, _ in beyond))

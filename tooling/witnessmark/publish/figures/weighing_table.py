@@ -18,8 +18,8 @@ HEAD = (
     "Chance of being best",
     "Worth",
     "Standing",
-    "Weight that must move",
-    "Nearest weights: authenticity, safety, reversibility",
+    "Weight to move to draw level",
+    "Weights there: authenticity, safety, reversibility",
 )
 
 

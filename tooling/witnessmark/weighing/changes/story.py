@@ -9,14 +9,13 @@ from itertools import pairwise
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.differences import Difference, Plain, differences, normal_form
+from witnessmark.model.machine import Photo
 from witnessmark.model.options import Option
 from witnessmark.model.words import Aspect
-from witnessmark.weighing.changes.record import PRIVATE_FIELDS, is_prose
+from witnessmark.weighing.changes.public_fields import is_public, is_public_text
 
 _COUNTED = {
     "worksheets": ("worksheet", "worksheets"),
-    "sources": ("source", "sources"),
-    "photos": ("picture", "pictures"),
     "waivers": ("waiver", "waivers"),
 }
 
@@ -31,7 +30,7 @@ class Told:
 
 @dataclass(frozen=True)
 class _Names:
-    """What may be quoted: only what the last version still holds, since drafts are private."""
+    """What may be quoted: only what is published today; what was dropped is called just that."""
 
     options: Mapping[str, str]
     hazards: Mapping[str, str]
@@ -43,15 +42,18 @@ class _Names:
         return self.hazards.get(name, "a hazard that was dropped later")
 
 
-def how_it_changed(versions: Sequence[tuple[date, Decision]]) -> tuple[Told, ...]:
+def how_it_changed(
+    versions: Sequence[tuple[date, Decision]], *, today: Decision | None = None
+) -> tuple[Told, ...]:
     """What each version changed in meaning, oldest first; a version that changed none is left out.
 
-    `versions` are the day of each version and the record as it then stood, oldest first. No person
-    is named, no private field is told, and titles are quoted only as the last version has them.
+    `versions` are the day of each version and the record as it then stood, oldest first; `today` is
+    the record as published, if other than the last. No person is named, only public fields are
+    told, and titles are quoted only as they stand today.
     """
     if not versions:
         return ()
-    (day, first), last = versions[0], versions[-1][1]
+    (day, first), last = versions[0], today or versions[-1][1]
     names = _Names(
         {option.id: option.title for option in last.options},
         {hazard.id: hazard.what for hazard in last.listed_hazards},
@@ -68,16 +70,19 @@ def _word(word: str) -> str:
 
 
 def _sentences(before: Decision, after: Decision, names: _Names) -> Iterator[str]:
-    found = list(differences(normal_form(before), normal_form(after)))
+    every = differences(normal_form(before), normal_form(after))
+    found = [one for one in every if is_public(one.path)]
     old = {option.id: option for option in before.options}
     yield from _state(before, after)
     yield from _choice(before, after, names)
     yield from _options(old, {option.id: option for option in after.options}, names)
+    yield from _steps(found, old, names)
     for option in after.options:
         if option.id in old:
             yield from _levels(old[option.id], option, names)
     yield from _risks(found, names)
     yield from _lists(found)
+    yield from _pictures(before.photos, after.photos)
     yield from _words(found)
 
 
@@ -101,14 +106,19 @@ def _choice(before: Decision, after: Decision, names: _Names) -> Iterator[str]:
 
 
 def _options(old: Mapping[str, Option], new: Mapping[str, Option], names: _Names) -> Iterator[str]:
-    for name, option in new.items():
+    for name in new:
         if name not in old:
             yield f"An option was added: {names.option(name)}."
-        elif old[name].steps != option.steps:
-            yield f"The steps changed of: {names.option(name)}."
     for name in old:
         if name not in new:
             yield f"An option was taken out: {names.option(name)}."
+
+
+def _steps(found: Sequence[Difference], old: Mapping[str, Option], names: _Names) -> Iterator[str]:
+    for one in found:
+        match one.path:
+            case ("options", option, "steps", *_) if option in old:
+                yield f"The steps changed of: {names.option(option)}."
 
 
 def _levels(old: Option, new: Option, names: _Names) -> Iterator[str]:
@@ -151,12 +161,17 @@ def _lists(found: Sequence[Difference]) -> Iterator[str]:
         yield "A second look was written down."
 
 
+def _pictures(before: Sequence[Photo], after: Sequence[Photo]) -> Iterator[str]:
+    """Pictures that are public, or were; no other is known to be there."""
+    was, now = ({photo for photo in side if photo.public} for side in (before, after))
+    count = len({photo.file for photo in was ^ now})
+    if count:
+        yield "One picture changed." if count == 1 else f"{count} pictures changed."
+
+
 def _words(found: Sequence[Difference]) -> Iterator[str]:
-    words = [d for d in found if is_prose(d.path) and not PRIVATE_FIELDS & set(d.path)]
+    words = [d for d in found if is_public_text(d.path)]
     edited = sum(isinstance(d.before, str) and isinstance(d.after, str) for d in words)
     if edited:
-        yield (
-            "One passage was worded anew."
-            if edited == 1
-            else (f"{edited} passages were worded anew.")
-        )
+        anew = "One passage was" if edited == 1 else f"{edited} passages were"
+        yield f"{anew} worded anew."

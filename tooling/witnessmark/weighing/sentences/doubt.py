@@ -74,7 +74,7 @@ def worth_of_steps(subject: Subject) -> Iterator[str]:
         return
     levels = [test.level for test in tests if test.level is not None]
     if not levels:
-        yield "The order of the levels is enough; what each step is worth does not matter."
+        yield "The result is the same however much each step of a score is worth."
         return
     highest = max(levels)
     rivals = [subject.name(test.rival) for test in tests if test.level == highest]

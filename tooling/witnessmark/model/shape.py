@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from witnessmark.model.blanks import BLANK, is_draft, to_be_filled
 from witnessmark.model.diagnostics import Diagnostic, Level, Place, field_name
 from witnessmark.model.remains import Path, compact, real_path, without
 from witnessmark.model.shape_codes import CODES
@@ -47,7 +48,7 @@ class Shaped(typing.Generic[T]):
 
 
 def shape(document: Document, model: type[T], *, record: str | None = None) -> Shaped[T]:
-    """Read a document as a model, collecting every fault of shape."""
+    """Read a document as a model, collecting every fault of shape; a draft may leave blanks."""
     if not isinstance(document.data, dict):
         return Shaped(document, None, whole=False, dropped=(), diagnostics=document.problems)
     remains: Any = document.data
@@ -69,6 +70,8 @@ def shape(document: Document, model: type[T], *, record: str | None = None) -> S
         dropped += gone
     taken = {d.line for d in document.problems}
     found = [_diagnostic(fault, document, record) for fault in _one_a_cause(faults)]
+    if is_draft(document.data, model):
+        found = [to_be_filled(one, model) if one.code == BLANK else one for one in found]
     fresh = tuple(d for d in found if d.line not in taken)
     whole = not faults and not document.problems and value is not None
     diagnostics = document.problems + fresh

@@ -73,7 +73,17 @@ def fault_of(detail: ErrorDetails, data: object, model: type[BaseModel]) -> Faul
         return Fault("WM012", path, message, name=name, known=fix_known, on_key=True)
     if given is None or kind == "blank_text":
         return Fault("WM073", path, f"`{name}` is blank.", name=name)
+    if blank := _half_begun(kind, given):
+        return Fault("WM073", (*path, blank), f"`{blank}` is blank.", name=blank)
     return _value_fault(detail, path, given)
+
+
+def _half_begun(kind: str, given: object) -> str | None:
+    """The field of an answer that is there and blank, where neither of its two says anything."""
+    if kind != "answer_form" or not isinstance(given, dict):
+        return None
+    begun = [name for name in ("after", "none") if name in given]
+    return begun[0] if begun and all(given[name] is None for name in begun) else None
 
 
 def _value_fault(detail: ErrorDetails, path: Path, given: object) -> Fault:
@@ -131,14 +141,18 @@ def _form(detail: ErrorDetails) -> str:
 
 def fields_at(model: type[BaseModel], path: Path) -> list[str]:
     """The field names that may stand at a path of a model, in the order declared."""
+    names: list[str] = []
+    for leaf in models_at(model, path):
+        names += [info.alias or name for name, info in leaf.model_fields.items()]
+    return list(dict.fromkeys(names))
+
+
+def models_at(model: type[BaseModel], path: Path) -> list[type[BaseModel]]:
+    """The models that may stand at a path of a model: several where a field takes several forms."""
     kinds: list[Any] = [model]
     for step in path:
         kinds = [inner for kind in kinds for inner in _inside(kind, step)]
-    names: list[str] = []
-    for kind in kinds:
-        for leaf in _models(kind):
-            names += [info.alias or name for name, info in leaf.model_fields.items()]
-    return list(dict.fromkeys(names))
+    return [leaf for kind in kinds for leaf in _models(kind)]
 
 
 def _models(kind: object) -> Iterator[type[BaseModel]]:

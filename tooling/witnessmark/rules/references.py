@@ -182,8 +182,10 @@ def _other_decisions(decision: Decision) -> Iterator[tuple[Path, str]]:
 
 def _inside(decision: Decision, report: Report) -> Iterator[Diagnostic]:
     """Names that must stand in the record itself: the chosen option, worksheets, hazards, ids."""
+    # A name may be that of a member which was taken out for a fault or blank of its own.
+    unsure = {path[0] for path in report.shaped.dropped if 0 < len(path) <= len(("options", 0))}
     options = [option.id for option in decision.options]
-    if decision.choice and decision.choice.option not in options:
+    if decision.choice and decision.choice.option not in options and "options" not in unsure:
         meant = hint(decision.choice.option, options)
         message = f'There is no option "{decision.choice.option}" in this record.{meant}'
         yield report.at(("choice", "option"), "WM036", message)
@@ -191,12 +193,12 @@ def _inside(decision: Decision, report: Report) -> Iterator[Diagnostic]:
     hazards = [hazard.id for hazard in decision.listed_hazards]
     for index, option in enumerate(decision.options):
         for number, name in enumerate(option.relies_on):
-            if name not in sheets:
+            if name not in sheets and "worksheets" not in unsure:
                 path: Path = ("options", index, "relies_on", number)
                 message = f'There is no worksheet "{name}" in this record.{hint(name, sheets)}'
                 yield report.at(path, "WM037", message)
         for name in option.answers:
-            if name not in hazards:
+            if name not in hazards and "hazards" not in unsure:
                 message = f'There is no hazard "{name}" in this record.{hint(name, hazards)}'
                 yield report.at(("options", index, "answers", name), "WM038", message, key=True)
     for field, names in (("options", options), ("worksheets", sheets), ("hazards", hazards)):

@@ -28,7 +28,7 @@ def blanked(text: str, field: str) -> str:
     return emptied
 
 
-@pytest.mark.parametrize("field", ["question", "why_not", "before", "proposed_by"])
+@pytest.mark.parametrize("field", ["question", "gives_up", "before", "proposed_by"])
 def test_a_blank_in_a_draft_is_a_note_and_in_a_record_for_review_an_error(field: str) -> None:
     levels = [
         {d.level for d in found(blanked(text, field)) if d.code == BLANK}
@@ -37,7 +37,7 @@ def test_a_blank_in_a_draft_is_a_note_and_in_a_record_for_review_an_error(field:
     assert ({Level.NOTE}, {Level.ERROR}) == tuple(levels)
 
 
-@pytest.mark.parametrize("field", ["question", "why_not", "before"])
+@pytest.mark.parametrize("field", ["question", "gives_up", "before"])
 def test_no_blank_in_a_draft_leads_to_an_error_elsewhere(field: str) -> None:
     assert [] == [d for d in found(blanked(DRAFT, field)) if d.level is Level.ERROR]
 

@@ -13,6 +13,8 @@ from witnessmark import __version__
 from witnessmark.errors import RefusedError, WitnessmarkError
 
 VERBS: Mapping[str, str] = {
+    "init": "Begin a new museum.",
+    "new": "Write a new decision or enter a machine, with the blanks only you can fill.",
     "check": "Check records against the shapes, the arithmetic and the rules.",
     "finding": "Add one finding to a machine's log.",
     "weigh": "Show scores, values, winner and verdict of a decision.",

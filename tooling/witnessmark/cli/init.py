@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -35,12 +36,9 @@ NO_CONTENT = frozenset({".git"})
 )
 def command(
     folder: Path,
-    name: str | None,
-    place: str | None,
-    time_zone: str | None,
-    currency: str | None,
-    host: str | None,
+    *,
     as_of: date | str | None,
+    **given: str | None,
 ) -> None:
     """Begin a museum in DIR, which must be empty or not there yet.
 
@@ -50,14 +48,14 @@ def command(
     Example: witnessmark init our-museum --name "The Mill Lane Museum" --time-zone Europe/Paris
     """
     _refuse_full(folder)
-    given = _asked(name, place, time_zone, currency, host, as_of)
-    found = museum_files(given)
+    begun = _asked(given, as_of)
+    found = museum_files(begun)
     _refuse_faulty(found["decisions/museum.yml"])
     for path, text in found.items():
         create_text(folder / path, text)
-    if given.host == "other":
+    if begun.host == "other":
         (folder / "ci/witnessmark.sh").chmod(0o755)
-    click.echo(_told(folder, given, len(found)))
+    click.echo(_told(folder, begun, len(found)))
 
 
 def _refuse_full(folder: Path) -> None:
@@ -72,25 +70,24 @@ def _refuse_full(folder: Path) -> None:
         )
 
 
-def _asked(
-    name: str | None,
-    place: str | None,
-    time_zone: str | None,
-    currency: str | None,
-    host: str | None,
-    as_of: date | str | None,
-) -> NewMuseum:
-    asked_name = given_or_asked(name, "What is the museum called?", flag="--name")
-    asked_place = given_or_asked(place, "Where is it (may stay blank)?", flag="--place", default="")
+def _asked(given: Mapping[str, str | None], as_of: date | str | None) -> NewMuseum:
+    asked_name = given_or_asked(given["name"], "What is the museum called?", flag="--name")
+    asked_place = given_or_asked(
+        given["place"], "Where is it (may stay blank)?", flag="--place", default=""
+    )
     zone = given_or_asked(
-        time_zone, "Time zone?", flag="--time-zone", default="Etc/UTC", fault_of=_zone_fault
+        given["time_zone"],
+        "Time zone?",
+        flag="--time-zone",
+        default="Etc/UTC",
+        fault_of=_zone_fault,
     )
     money = given_or_asked(
-        currency, "Currency, three letters?", flag="--currency", default="EUR",
+        given["currency"], "Currency, three letters?", flag="--currency", default="EUR",
         fault_of=_currency_fault,
     )  # fmt: skip
     kept = given_or_asked(
-        host, f"Where will the files be kept ({', '.join(HOSTS)})?", flag="--host",
+        given["host"], f"Where will the files be kept ({', '.join(HOSTS)})?", flag="--host",
         default="github", fault_of=one_of(list(HOSTS), what="kind of host"),
     )  # fmt: skip
     return NewMuseum(

@@ -1,4 +1,4 @@
-"""The files a new museum begins with: valid at once, and each figure with a word on what it does."""
+"""The files a new museum begins with: sound at once, each figure with a word on what it does."""
 
 from __future__ import annotations
 
@@ -94,7 +94,7 @@ def _review(day: date) -> date:
 
 @cache
 def _environment() -> Environment:
-    """Plain text, so nothing is escaped; YAML values go through `word`. Cached as compiling costs."""
+    """Plain text, so nothing is escaped; YAML values go through `word`. Cached: it compiles."""
     found = Environment(  # noqa: S701  no HTML is made here
         loader=PackageLoader("witnessmark.exchange", "starting"),
         undefined=StrictUndefined,

@@ -60,5 +60,5 @@ def _note(model: type[BaseModel], path: Path) -> str | None:
 
 _EXAMPLES: Final = {
     True: "likely: 3 and because: It slews, but it knocks",
-    False: "Its shape stays as it was; or judge it under judged",
+    False: "It stays as it was, for this reason; or take it out here and judge it under judged",
 }

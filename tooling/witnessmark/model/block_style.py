@@ -16,10 +16,10 @@ def folded(text: str) -> list[str]:
 
 
 def prose(name: str, text: str) -> str:
-    """A field of prose, its text on the lines below the name; a bare name where there is none.
+    r"""A field of prose, its text on the lines below the name; a bare name where there is none.
 
     >>> prose("what", "It drips: a lot")
-    'what: >-\\n  It drips: a lot'
+    'what: >-\n  It drips: a lot'
     """
     if not text.strip():
         return f"{name}:"

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from enum import Enum
 from fractions import Fraction
 from typing import Final
@@ -164,10 +165,17 @@ def question_of(decision: Decision, *, machine: Machine | None) -> Question:
     kinds = frozenset(option.kind.value for option in decision.options)
     if machine is None:
         return Question(kinds)
-    about = [part for address, _, part in machine.parts() if address in decision.about]
+    return question_about(decision.about, kinds=kinds, machine=machine, on=decision.reference_day)
+
+
+def question_about(
+    addresses: Sequence[str], *, kinds: frozenset[str], machine: Machine, on: date
+) -> Question:
+    """Give what is asked about some parts of a machine on a day, with these kinds of option."""
+    about = [part for address, _, part in machine.parts() if address in addresses]
     return Question(
         kinds,
-        machine.kept_on(decision.reference_day).value,
+        machine.kept_on(on).value,
         frozenset(word for part in about for word in _words(part.name)),
         frozenset(word for part in about for word in _words(part.material or "")),
     )

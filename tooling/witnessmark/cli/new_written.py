@@ -170,5 +170,6 @@ def _told(path: str, draft: Draft, found: list[Diagnostic], *, has_finding: bool
         f"  2. witnessmark check {path}",
         "     says what is still wanted; when nothing is, write state: for-review",
         f"  3. witnessmark weigh {draft.id}",
+        f"  4. witnessmark sign {draft.id} --by PERSON --role ROLE, two people, each in a role",
     ]
     return "\n".join(lines)

@@ -125,6 +125,7 @@ def draft_text(draft: Draft) -> str:
 def _head(draft: Draft) -> Iterator[str]:
     """From the first line to who judged."""
     yield f"{MODELINE}witnessmark: 1\nid: {draft.id}"
+    yield '# Write after the colons. A text with a colon or # in it stands in "double quotes".'
     yield "# When it is decided, the title says so: Why we ... instead of ..."
     yield f"title: {word(draft.title)}"
     yield prose("question", draft.question)
@@ -146,7 +147,8 @@ def _dangers(draft: Draft) -> Iterator[str]:
     yield "# before: how bad it is today, 1 (death) to 4 (no working day lost), and how likely,"
     yield "# A (often) to E (hardly ever), as in 2C.\nhazards:"
     yield from map(_hazard, draft.hazards)
-    yield "# after: the same grade once this option is done; or none: with the reason."
+    yield "# after: the same grade once this option is done, and because: what makes it so; or, in"
+    yield "# place of both, none: with the reason."
     yield "# likely: 0 to 4, where 4 is as good as the state that machine.yml names. Where you are"
     yield "# not sure, write low: and high: beside it. What is not touched, move to unaffected."
     yield "options:"
@@ -243,8 +245,7 @@ def _fields(fields: Fields) -> str:
 
 def _answers(option: OptionDraft) -> Iterator[str]:
     for name, (grade, because) in option.answers.items():
-        reason = f"\n  {_short('because', because)}" if because else ""
-        yield f"{name}:\n  {_short('after', grade)}{reason}"
+        yield f"{name}:\n  {_short('after', grade)}\n  {_short('because', because)}"
     for name, reason in option.none.items():
         yield f"{name}:\n  {_short('none', reason)}"
 

@@ -27,6 +27,7 @@ SHORT_IDS: Final[Mapping[Kind, str]] = MappingProxyType(
 """Ids for the kinds whose own word is long; the others are called by their kind."""
 
 _NOTHING_DONE: Final = frozenset({Kind.LEAVE_AS_FOUND, Kind.RESTRICT_USE})
+"""Kinds by which no hand is laid on the machine, so that no danger of the work is there."""
 _RENEWS: Final[Mapping[Kind, tuple[Do, Like]]] = MappingProxyType(
     {
         Kind.RENEW_LIKE_FOR_LIKE: (Do.FIT_NEW, Like.SAME),
@@ -88,7 +89,7 @@ def begun(
     `hazards` says of each hazard whether it belongs to doing the work; `taken` are ids in use.
     """
     touched = _TOUCHED.get(kind, (Aspect.FORM, Aspect.TECHNIQUE))
-    is_left = kind is Kind.LEAVE_AS_FOUND
+    is_left = kind in _NOTHING_DONE
     none = {name: "No work is done" for name, in_work in hazards.items() if in_work and is_left}
     return OptionDraft(
         id=_free(SHORT_IDS.get(kind, kind.value), taken),

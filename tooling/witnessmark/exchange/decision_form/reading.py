@@ -77,14 +77,23 @@ def _pieces(line: str) -> Iterator[str]:
     found = _LABEL.match(line)
     label = plain(found["label"]) if found else ""
     left = label if label in _PARTNERS else clear_winner(label, list(_PARTNERS))
-    beside = left and re.search(
-        rf"\s{re.escape(_PARTNERS[left])}\s*(\([^)]*\))?\s*:", line, flags=re.IGNORECASE
-    )
-    if beside:
-        yield line[: beside.start()].strip()
-        yield line[beside.start() :].strip()
-    else:
+    cut = _cut(line, _PARTNERS[left]) if left else None
+    if cut is None:
         yield line
+    else:
+        yield line[:cut].strip()
+        yield line[cut:].strip()
+
+
+def _cut(line: str, label: str) -> int | None:
+    """Where a label begins further along on a line, also with a slip in it."""
+    wanted = plain(label)
+    for colon in list(re.finditer("[:=]", line))[1:]:
+        before = re.sub(r"\([^)]*\)\s*$", "", line[: colon.start()])
+        words = list(re.finditer(r"\S+", before))[-len(wanted.split()) :]
+        if words and clear_winner(plain(before[words[0].start() :]), [wanted]):
+            return words[0].start()
+    return None
 
 
 def _taken_in(

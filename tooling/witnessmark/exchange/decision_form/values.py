@@ -68,6 +68,8 @@ def quantity(text: str) -> str:
     tidy = re.sub(r"\+\s*/?\s*-", "±", text)
     tidy = _FIGURE.sub(lambda found: figure(found.group()), tidy)
     tidy = re.sub(r"\s*±\s*", " ± ", re.sub(r"([0-9])([a-zA-Z])", r"\1 \2", tidy)).strip()
+    if not re.search(r"[^\W\d_]|[%°]", tidy):
+        raise UnclearError(f'"{text}" has no unit.', "Write the unit behind it, such as mm or kg.")
     try:
         parse_quantity(tidy)
     except QuantityFault as fault:

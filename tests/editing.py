@@ -91,7 +91,7 @@ class Editor:
             message = json.loads(self._process.stdout.read(int(head.split(b":")[1])))
             if "id" in message and "method" in message:
                 # The server asks for settings; an editor that has none says so.
-                nothing = [{}] if message["method"] == "workspace/configuration" else None
+                nothing: Any = [{}] if message["method"] == "workspace/configuration" else None
                 self._send({"id": message["id"], "result": nothing})
             else:
                 yield message

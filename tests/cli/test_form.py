@@ -264,6 +264,21 @@ def test_a_day_to_come_is_told(tmp_path: Path) -> None:
     assert (1, True) == (called.code, "has not come yet" in called.out)
 
 
+def test_the_second_option_is_meant_by_two_though_the_first_was_left_blank(
+    tmp_path: Path,
+) -> None:
+    root = on_disk(tmp_path)
+    text = mended()
+    text = text[: text.index("OPTON 1")] + text[text.index("OPTION 2") :]
+    assert 0 == take(root, text.replace("We choose: 1", "We choose: option 2")).code
+    assert "equivalent" == record(root)["choice"]["option"]
+
+
+def test_a_label_that_cannot_be_tied_on_is_told_at_its_line(tmp_path: Path) -> None:
+    called = take(on_disk(tmp_path), mended().replace("TB 0007", "TB/7 new"))
+    assert (1, True) == (called.code, '"TB/7-new" cannot stand on a label' in called.out)
+
+
 def test_dissent_is_kept_for_somebody_to_answer_and_not_taken_as_none(tmp_path: Path) -> None:
     root = on_disk(tmp_path)
     take(root, mended().replace("disagreed: nobody", "disagreed: the foreman, for the noise"))

@@ -46,6 +46,11 @@ def test_a_new_museum_checks_clean(begun: Path) -> None:
     assert (0, "0 records read: nothing found.\n") == (called.code, called.out)
 
 
+def test_nothing_is_due_in_a_new_museum(begun: Path) -> None:
+    assert (0, "") == ((called := call("due", "--as-of", DAY, cwd=begun)).code, called.err)
+    assert 0 == call("check", "--due", "--as-of", DAY, cwd=begun).code
+
+
 def test_a_new_museum_is_published_at_once_in_both_skins(begun: Path) -> None:
     for skin in ("plain", "themed"):
         called = call("publish", "--skin", skin, "--out", f"out-{skin}", cwd=begun)
@@ -60,11 +65,12 @@ def test_the_name_is_read_as_it_was_given(begun: Path) -> None:
     assert NAME == read["name"]
 
 
-def test_its_policy_begins_on_the_day_given_and_three_roles_wait_for_people(begun: Path) -> None:
+def test_its_policy_begins_on_the_day_given_and_four_roles_wait_for_people(begun: Path) -> None:
     policy = yaml.safe_load((begun / "decisions/policy/2026-03.yml").read_text(encoding="utf-8"))
     people = yaml.safe_load((begun / "decisions/people.yml").read_text(encoding="utf-8"))["people"]
     assert date(2026, 3, 2) == policy["valid_from"]
-    assert ["collections", "engineering", "workshop"] == [p["roles"][0]["role"] for p in people]
+    roles = ["collections", "engineering", "workshop", "governing"]
+    assert roles == [person["roles"][0]["role"] for person in people]
 
 
 def test_every_group_of_figures_of_its_policy_has_a_word_on_what_it_does() -> None:

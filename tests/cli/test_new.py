@@ -255,6 +255,39 @@ def test_of_many_who_write_one_file_at_once_one_succeeds_and_none_is_cut_short(
     assert [(tmp_path / "one.yml").read_text("utf-8")] == won
 
 
+def test_a_disk_without_links_takes_a_new_file_all_the_same_and_still_replaces_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_links(*_: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    # What Linux says on a vfat file system (link(2), EPERM).
+    monkeypatch.setattr("os.link", no_links)
+    create_text(tmp_path / "a.yml", "mine")
+    with pytest.raises(RefusedError):
+        create_text(tmp_path / "a.yml", "other")
+    assert ("mine", ["a.yml"]) == (
+        (tmp_path / "a.yml").read_text("utf-8"), [path.name for path in tmp_path.iterdir()],
+    )  # fmt: skip
+
+
+def test_a_draft_with_a_blank_question_is_no_bar_to_publishing_and_is_not_shown(
+    tmp_path: Path,
+) -> None:
+    root = on_disk(tmp_path, without=(DECISION,))
+    assert 0 == new(root, *ASKED[:5], "Shall the secret bush be drawn?").code
+    path = root / "winch" / "2024-001-bush.yml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("  Shall the secret bush be drawn?\n", ""), encoding="utf-8")
+    machine = root / MACHINE
+    text = machine.read_text(encoding="utf-8").replace("running", "reserve")
+    machine.write_text(text.replace(", made_to: be-used-up", ", made_to: wear"), encoding="utf-8")
+    words = ("--skin", "plain", "--out", str(tmp_path / "site"), "--as-of", DAY)
+    called = call("publish", str(root), *words)
+    assert 0 == called.code, called.out + called.err
+    assert not (tmp_path / "site" / "d" / "2024-001").exists()
+
+
 def test_a_gap_in_the_numbers_is_never_filled_and_each_year_begins_anew() -> None:
     later = BASE[DECISION].replace("id: 2024-001", "id: 2024-007")
     library = museum(also={"winch/2024-007-late.yml": later})

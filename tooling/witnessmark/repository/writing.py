@@ -45,8 +45,7 @@ def create_text(path: Path, text: str) -> None:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
             file.write(text)
         Path(name).chmod(NEW_FILE)
-        # A link is made only where nothing lies, even if another writer was quicker.
-        os.link(name, path)
+        _put_where_nothing_lies(Path(name), path)
     except FileExistsError:
         raise RefusedError(
             f"{path} is there already, and nothing is ever written over.",
@@ -60,3 +59,18 @@ def create_text(path: Path, text: str) -> None:
     finally:
         if name is not None:
             Path(name).unlink(missing_ok=True)
+
+
+def _put_where_nothing_lies(ready: Path, path: Path) -> None:
+    """Give a finished file its name, unless another writer was quicker.
+
+    A link is made only where nothing lies. Disks without links, such as many memory sticks, get a
+    name that is taken first and then filled in one move.
+    """
+    try:
+        os.link(ready, path)
+    except FileExistsError:
+        raise
+    except OSError:
+        path.open("x").close()
+        ready.replace(path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
@@ -11,6 +12,7 @@ from witnessmark.exchange.decision_form.fields import LEFT, label_of
 from witnessmark.exchange.decision_form.reader import Reader, one_of, parts_of, word_of
 from witnessmark.exchange.decision_form.told import Told
 from witnessmark.exchange.decision_form.values import UnclearError
+from witnessmark.model.fields import LABEL_PATTERN
 from witnessmark.model.machine import Machine
 from witnessmark.model.meant import meant
 from witnessmark.model.option_drafts import Fields, OptionDraft, begun
@@ -34,7 +36,7 @@ def options_in(
     left = begun(Kind.LEAVE_AS_FOUND, "Leave it as it is", about=about, hazards=phases)
     yield _judged(reader, LEFT, _risked(reader, LEFT, _left(reader, left), phases))
     taken = [left.id]
-    for section in _written(reader):
+    for section in written_options(reader):
         kind = _kind(reader, section)
         if kind is None:
             continue
@@ -45,7 +47,7 @@ def options_in(
         yield _judged(reader, section, _risked(reader, section, option, phases))
 
 
-def _written(reader: Reader) -> list[str]:
+def written_options(reader: Reader) -> list[str]:
     """The options that somebody wrote something for, in order."""
     found = {section for section, key in reader.read.answers if reader.text(section, key)}
     return sorted(section for section in found if section.startswith("option "))
@@ -96,12 +98,13 @@ def _steps(
     reader: Reader, section: str, option: OptionDraft, parts: Sequence[str]
 ) -> Iterator[Fields]:
     """The steps that follow from the kind, for the parts that come off, with what was written."""
-    labels = [one for one in reader.text(section, "label").replace(";", ",").split(",") if one]
+    nothing: tuple[str, ...] = ()
+    labels = reader.value(section, "label", _labels, blank=nothing)
     goes_in = reader.text(section, "goes_in")
     fate, place = _fate_and_place(reader, section)
     pattern = [step for step in option.steps if step["part"] == option.steps[0]["part"]]
     for number, part in enumerate(parts):
-        label = "-".join(labels[number].split()) if number < len(labels) else ""
+        label = labels[number] if number < len(labels) else ""
         for step in pattern:
             made = {**step, "part": part}
             if made["do"] == Do.REMOVE.value:
@@ -113,6 +116,17 @@ def _steps(
                 yield {**made, "what": made["what"] or option.title}
             else:
                 yield made
+
+
+def _labels(text: str) -> tuple[str, ...]:
+    """The labels, with a hyphen where somebody left a blank."""
+    found = tuple("-".join(one.split()) for one in text.replace(";", ",").split(",") if one.strip())
+    if odd := [one for one in found if not re.fullmatch(LABEL_PATTERN, one)]:
+        raise UnclearError(
+            f'"{odd[0]}" cannot stand on a label.',
+            "Use letters a to z, digits and hyphens, such as WL-0001.",
+        )
+    return found
 
 
 def _asked(name: str, fate: str) -> bool:

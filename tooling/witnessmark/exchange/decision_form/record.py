@@ -8,7 +8,7 @@ from datetime import date
 
 from witnessmark.exchange.decision_form import values
 from witnessmark.exchange.decision_form.fields import CHOICE, QUESTION
-from witnessmark.exchange.decision_form.options import options_in
+from witnessmark.exchange.decision_form.options import options_in, written_options
 from witnessmark.exchange.decision_form.reader import Reader, one_of, parts_of, word_of
 from witnessmark.exchange.decision_form.reading import ReadForm
 from witnessmark.exchange.decision_form.told import Told
@@ -171,7 +171,8 @@ def _finding(reader: Reader) -> Iterator[tuple[str, str]]:
 
 def _choice(reader: Reader, options: tuple[OptionDraft, ...]) -> ChoiceDraft:
     names = {option.id: option.title for option in options}
-    numbered = {f"option {number}": one.id for number, one in enumerate(options[1:], 1)}
+    # Where a kind was unclear there are fewer options than sections, and nothing is written anyway.
+    numbered = {s: one.id for s, one in zip(written_options(reader), options[1:], strict=False)}
 
     def read(text: str) -> str:
         plain = " ".join(text.casefold().split())

@@ -27,7 +27,7 @@ _FIGURE = re.compile(r"[0-9]+(?:[.,][0-9]+)*")
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
 _YEAR_FIRST = re.compile(r"([0-9]{4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,2})")
 _DAY_FIRST = re.compile(r"([0-9]{1,2})([-/. ]+)([0-9]{1,2})[-/. ]+([0-9]{4})")
-_NAMED = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th)?[. ]+([a-z]{3,9})[., ]+([0-9]{4})")
+_NAMED = re.compile(r"([0-9]{1,2})(?:[snrt][tdh])?[. ]+([a-z]{3,9})[., ]+([0-9]{4})")
 
 
 class UnclearError(ValueError):

@@ -92,6 +92,26 @@ def _asked(
         raise UnknownNameError(f'"{called}" has no letters a to z.', remedy="Give another name.")
     what = given_or_asked(given["what"], "What is it, in a sentence or two?", flag="--what")
     built = given_or_asked(given["built"], "Built when?", flag="--built", default="")
+    kept, decided, shows = _how_kept(given)
+    matters = given_or_asked(given["matters"], "Why does it matter?", flag="--matters")
+    state = given_or_asked(given["state"], "Against which state is work judged?", flag="--state")
+    return NewMachine(
+        name=called,
+        what=what,
+        built=built,
+        day=today,
+        kept=kept,
+        decided=decided,
+        shows=shows,
+        look_again=today + _LOOK_AGAIN,
+        statement=matters,
+        state=state,
+        parts=tuple(_parts(lines)),
+    )
+
+
+def _how_kept(given: dict[str, str | None]) -> tuple[Kept, str, str]:
+    """The way it is kept and, where it runs, where that was decided and what it shows."""
     ways = [way.value for way in Kept]
     kept = given_or_asked(
         given["kept"], f"How is it kept ({', '.join(ways)})?", flag="--kept", default="reserve",
@@ -108,21 +128,7 @@ def _asked(
             given["shows"], "What does running show that standing cannot?", flag="--shows",
             default="",
         )  # fmt: skip
-    matters = given_or_asked(given["matters"], "Why does it matter?", flag="--matters")
-    state = given_or_asked(given["state"], "Against which state is work judged?", flag="--state")
-    return NewMachine(
-        name=called,
-        what=what,
-        built=built,
-        day=today,
-        kept=Kept.named(kept),
-        decided=decided,
-        shows=shows,
-        look_again=today + _LOOK_AGAIN,
-        statement=matters,
-        state=state,
-        parts=tuple(_parts(lines)),
-    )
+    return Kept.named(kept), decided, shows
 
 
 def _parts(lines: tuple[str, ...]) -> list[NewPart]:

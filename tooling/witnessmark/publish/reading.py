@@ -22,8 +22,7 @@ from witnessmark.publish.views_decision import decision_view
 CONTENTS = "contents"
 """The name of the page that lists the others."""
 
-_LINK = re.compile(r'<a(?: [a-z-]+="[^"]*")* href="(?P<to>[^"]*)"[^>]*>(?P<text>.*?)</a>', re.DOTALL)
-_DRAWING = re.compile(r'(<svg class="wm-drawing"[^>]*>)')
+_DRAWING = re.compile(r'class="wm-drawing"[^>]*>')
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,23 +44,21 @@ class Record:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Setting:
-    """Where the pictures of these pages lie, and whether links within the site lead anywhere."""
+    """Whose pages these are, and where the site lies from them."""
 
     museum: PublicMuseum
     root: str
-    has_links: bool
 
 
 def readings(
-    museum: PublicMuseum, *, root: str, has_links: bool, written: Mapping[str, Record]
+    museum: PublicMuseum, *, root: str, written: Mapping[str, Record]
 ) -> tuple[Reading, ...]:
     """The list of decisions, then each decision in the order of its number.
 
-    `root` is where the site lies, as pictures are asked for; without `has_links` no link leads
-    there. `written` are records as the museum keeps them, by decision id: they follow what is
-    shown, and those that are not shown stand alone.
+    `root` is where the site lies, for pictures and links. `written` are records as the museum keeps
+    them, by decision id: they follow what is shown, and those that are not shown stand alone.
     """
-    setting = _Setting(museum=museum, root=root, has_links=has_links)
+    setting = _Setting(museum=museum, root=root)
     shown = {decision.id: decision for decision in museum.decisions}
     names = sorted({*shown, *written})
     return (
@@ -85,9 +82,7 @@ def _reading(
     if record:
         shown = decision is not None
         bodies.append(
-            _filled(
-                "reading/written.html", id=name, title=title, text=record.text, is_shown=shown
-            )
+            _filled("reading/written.html", id=name, title=title, text=record.text, is_shown=shown)
         )
     html = _page(f"{name}: {title}", Markup("\n").join(bodies), setting)
     return Reading(name=name, title=title, html=html)
@@ -103,14 +98,9 @@ def _shown(decision: PublicDecision, setting: _Setting) -> Markup:
         leaf=leaf_of("plain"),
         **view.values,
     )
-    found = _DRAWING.sub(lambda match: f"{match[1]}<style>{_drawing_style()}</style>", tidy(text))
-    return Markup(found if setting.has_links else _LINK.sub(_unlinked, found))  # noqa: S704
-
-
-def _unlinked(match: re.Match[str]) -> str:
-    """A link's words alone, where it leads to another page of the site."""
-    is_kept = match["to"].startswith(("#", "https://", "http://"))
-    return match[0] if is_kept else match["text"]
+    style = _filled("reading/drawing.html", rules=Markup(_drawing_style()))  # noqa: S704  ours
+    styled = _DRAWING.sub(lambda match: f"{match[0]}{style}", tidy(text))
+    return Markup(styled)  # noqa: S704  the template escaped it
 
 
 def _filled(template: str, **values: object) -> Markup:
@@ -119,12 +109,16 @@ def _filled(template: str, **values: object) -> Markup:
 
 
 def _page(title: str, body: Markup, setting: _Setting) -> str:
-    return environment().get_template("reading.html").render(
-        museum=setting.museum,
-        title=title,
-        description=f"Reading copy: {title}",
-        style=Markup(f"{_sheet('witnessmark.css')}\n{_sheet('reading.css')}"),  # noqa: S704  ours
-        body=body,
+    return (
+        environment()
+        .get_template("reading.html")
+        .render(
+            museum=setting.museum,
+            title=title,
+            description=f"Reading copy: {title}",
+            style=Markup(f"{_sheet('witnessmark.css')}\n{_sheet('reading.css')}"),  # noqa: S704  ours
+            body=body,
+        )
     )
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import click
 
 from witnessmark.cli.check import print_text
-from witnessmark.cli.deposit_kit import Gathered, agreements_now, gather, kit_of, levels, records_of
+from witnessmark.cli.deposit_kit import agreements_now, gather, kit_of, levels, records_of
 from witnessmark.cli.opening import AS_OF, Opened, open_museum
 from witnessmark.cli.printing import plural, visible
 from witnessmark.errors import RefusedError, UnknownNameError
@@ -61,6 +61,7 @@ _WARNING = (
 @AS_OF
 def command(
     path: str,
+    *,
     out: str | None,
     sealed: bool,
     as_tar: bool,

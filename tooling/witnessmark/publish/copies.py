@@ -50,11 +50,13 @@ def _copies(library: Library, museum: PublicMuseum) -> Iterator[tuple[str, Plain
 
 def _copier(library: Library, museum: PublicMuseum) -> Copier:
     shown = library.museum.value.shown if library.museum.value else None
-    pictured = (*museum.machines, *museum.decisions)
     return Copier(
         names=Names(library),
         listed=frozenset(d.id for d in (*museum.decisions, *museum.withheld)),
-        pictures=frozenset(picture.path for one in pictured for picture in one.pictures),
+        pictures=frozenset(
+            {picture.path for machine in museum.machines for picture in machine.pictures}
+            | {picture.path for decision in museum.decisions for picture in decision.pictures}
+        ),
         has_money=bool(shown and shown.money),
         has_hours=bool(shown and shown.hours),
     )

@@ -9,7 +9,7 @@ PATH = "how-this-is-kept/index.html"
 
 
 def keeping_view(museum: PublicMuseum) -> View:
-    """What is deposited, what git keeps, what a seal proves; the terms of use where they are set."""
+    """What is deposited, what git keeps, what a seal proves; the terms where they are set."""
     licence = museum.licence or ""
     return View(
         path=PATH,

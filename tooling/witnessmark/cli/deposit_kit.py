@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from importlib.resources import files
 from zoneinfo import ZoneInfo
@@ -124,8 +124,9 @@ def _day(as_of: date | str | None, library: Library, head: date | None) -> date:
 
 
 def _days_of(decision: Decision) -> list[date]:
-    work = decision.work
-    told = [work.started, work.ended] if work else []
+    work, judged = decision.work, decision.judged_by
+    told = [judged.date] if judged else []
+    told += [work.started, work.ended] if work else []
     told += [signature.date for signature in decision.agreed]
     told += [outcome.date for outcome in decision.outcomes]
     return [decision.opened, *(day for day in told if day)]
@@ -165,21 +166,22 @@ def _judgement(entry: DecisionFile, decision: Decision, library: Library) -> obj
 def _agreed(
     entry: DecisionFile, signature: Signature, judgement: object, gathered: Gathered, names: Names
 ) -> Agreed:
-    told = {
-        "decision": entry.id,
-        "file": record_path(entry, gathered),
-        "role": signature.role.value,
-        "seal": signature.seal,
-    }
+    told = Agreed(
+        decision=entry.id,
+        file=record_path(entry, gathered),
+        role=signature.role.value,
+        by=names.person(signature.by),
+        day=signature.date,
+        seal=signature.seal,
+    )
     if gathered.sort is Sort.PUBLIC:
-        return Agreed(**told, by=names.person(signature.by), day=signature.date)
+        return told
     beside = signature_path(entry.machine, entry.id, signature.role.value)
     is_signed = beside in gathered.others
     data = entry.shaped.document.data
-    return Agreed(
-        **told,
+    return replace(
+        told,
         by=signature.by,
-        day=signature.date,
         words_seal=signature.words,
         judgement=None if judgement is None else rfc8785.dumps(judgement),  # type: ignore[arg-type]
         words=rfc8785.dumps(words_of(data)) if isinstance(data, dict) else None,

@@ -52,7 +52,10 @@ def _copier(library: Library, museum: PublicMuseum) -> Copier:
     shown = library.museum.value.shown if library.museum.value else None
     return Copier(
         names=Names(library),
-        listed=frozenset(d.id for d in (*museum.decisions, *museum.withheld)),
+        listed=frozenset(
+            {decision.id for decision in museum.decisions}
+            | {kept_back.id for kept_back in museum.withheld}
+        ),
         pictures=frozenset(
             {picture.path for machine in museum.machines for picture in machine.pictures}
             | {picture.path for decision in museum.decisions for picture in decision.pictures}

@@ -12,6 +12,10 @@ MARK, MAKER = "bag-info.txt", "Bag-Software-Agent: Witnessmark"
 """The file and the line by which a folder is known to be one of our deposits."""
 
 
+_NOT_LISTED = frozenset("%\\")
+"""Signs that BagIt or sha512sum write as codes, each in its own way."""
+
+
 def write_deposit(files: Mapping[str, bytes], target: Path) -> None:
     """Put a deposit in place of the target folder.
 
@@ -75,18 +79,16 @@ def read_files(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
     """The files of these names below a museum folder.
 
     Raises:
-        RefusedError: a name is not UTF-8, so that no list of files could hold it.
+        RefusedError: a name holds signs that lists of files write in more than one way.
         UnknownNameError: a file cannot be read.
     """
     found = {}
     for name in sorted(names):
-        try:
-            name.encode()
-        except UnicodeEncodeError:
+        if set(name) & _NOT_LISTED or not name.isprintable():
             raise RefusedError(
-                f"A file below {folder.name} has a name that is not UTF-8: {name!a}.",
-                remedy="Rename it, so that it can be listed.",
-            ) from None
+                f"A file below {folder.name} has a name that no list of files holds: {name!a}.",
+                remedy="Rename it to letters, digits, blanks, dots and hyphens.",
+            )
         found[name] = _bytes_of(folder / name)
     return found
 

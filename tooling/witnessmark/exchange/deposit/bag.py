@@ -68,8 +68,8 @@ def escaped(path: str) -> str:
 def info_in(bag: Mapping[str, bytes]) -> dict[str, str]:
     """What bag-info.txt says, by label; empty where there is none."""
     lines = bag.get(INFO, b"").decode("utf-8", "replace").splitlines()
-    pairs = (line.split(": ", 1) for line in lines if ": " in line)
-    return {label: text for label, text in pairs}
+    pairs = (line.partition(": ") for line in lines if ": " in line)
+    return {label: text for label, _, text in pairs}
 
 
 def damaged(bag: Mapping[str, bytes]) -> tuple[str, ...]:

@@ -171,8 +171,7 @@ def _address(path: str) -> str:
     """A path as a relative address, RFC 3986, 2.1: what is no plain sign stands as a code."""
     safe = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/"
     return "".join(
-        sign if sign in safe else "".join(f"%{byte:02X}" for byte in sign.encode())
-        for sign in path
+        sign if sign in safe else "".join(f"%{byte:02X}" for byte in sign.encode()) for sign in path
     )
 
 

@@ -8,6 +8,7 @@ pictures that are given. The bytes depend on the fonts and the version of WeasyP
 from __future__ import annotations
 
 import hashlib
+import warnings
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
@@ -65,7 +66,7 @@ def _laid_out(html: str, pictures: Mapping[str, bytes]) -> Document:
     class Given(URLFetcher):  # type: ignore[misc]  # the library is untyped
         """Gives the pictures at hand and asks nobody for anything."""
 
-        def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:  # noqa: ANN401
+        def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:  # noqa: ANN401, ARG002
             """A picture that was given; the printer leaves out whatever is refused."""
             content = pictures.get(url.removeprefix(SITE)) if url.startswith(SITE) else None
             if content is None:
@@ -83,11 +84,14 @@ def _pdf(document: Document, name: str, attached: Mapping[str, bytes], day: date
     document.metadata.attachments = [
         _attachment(file, raw, day) for file, raw in sorted(attached.items())
     ]
-    content = document.write_pdf(
-        pdf_variant=VARIANT,
-        pdf_tags=True,
-        pdf_identifier=hashlib.sha256(f"{name} {day}".encode()).digest()[:16],
-    )
+    with warnings.catch_warnings():
+        # WeasyPrint 70 leaves its own colour profile open, which is not ours to close.
+        warnings.simplefilter("ignore", ResourceWarning)
+        content = document.write_pdf(
+            pdf_variant=VARIANT,
+            pdf_tags=True,
+            pdf_identifier=hashlib.sha256(f"{name} {day}".encode()).digest()[:16],
+        )
     if not isinstance(content, bytes):
         raise TypeError("a PDF without a target is bytes")
     return content

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator, Mapping
 
 from witnessmark.exchange.deposit.kit import Kit
@@ -10,7 +9,7 @@ from witnessmark.exchange.deposit.readme_fields import field_lines, word_lines
 from witnessmark.exchange.deposit.readme_seals import seal_lines
 from witnessmark.exchange.deposit.readme_tables import TABLES
 from witnessmark.exchange.deposit.readme_worksheets import worksheet_lines
-from witnessmark.exchange.deposit.telling import SHELL, WIDTH, heading, text_of
+from witnessmark.exchange.deposit.telling import SHELL, heading, text_of, wrapped
 
 NAME = "README-FIRST.txt"
 
@@ -37,24 +36,23 @@ def readme_of(kit: Kit, *, levels: Mapping[str, tuple[str, ...]]) -> bytes:
 def _opening(kit: Kit) -> Iterator[str]:
     place = f", {kit.place}" if kit.place else ""
     title = f"Decisions of {kit.museum}{place}"
-    yield from textwrap.wrap(title, WIDTH)
+    yield from wrapped(title)
     yield f"As on {kit.day}"
     yield from (NAME, "")
-    yield from textwrap.wrap(
+    yield from wrapped(
         "These are a museum's decisions about its historic machines: what was found, what could "
         "be done, what was chosen, what was given up and whether it worked. You need no special "
         "program. This file explains the rest.",
-        WIDTH,
     )
     yield ""
     if kit.about:
-        yield from textwrap.wrap(" ".join(kit.about.split()), WIDTH)
+        yield from wrapped(" ".join(kit.about.split()))
         yield ""
     made = f"Made by Witnessmark {kit.program}"
     made += f" from commit {kit.revision} of the records." if kit.revision else "."
     if kit.is_edited:
         made += " Some files held changes that were not filed yet."
-    yield from textwrap.wrap(made, WIDTH)
+    yield from wrapped(made)
     terms = kit.licence or "none are stated; ask the museum"
     yield "Terms of use: " + ("not for publication." if kit.is_sealed else f"{terms}")
     yield from ("It explains decisions. It never certifies a machine as safe.",)
@@ -63,11 +61,10 @@ def _opening(kit: Kit) -> Iterator[str]:
 def _whole(kit: Kit) -> Iterator[str]:
     del kit
     yield from heading("Is it whole?")
-    yield from textwrap.wrap(
+    yield from wrapped(
         "This folder is a BagIt bag (RFC 8493). manifest-sha512.txt lists every file in data/ "
         "with its SHA-512 sum, tagmanifest-sha512.txt the files around it. At a terminal, in the "
         "folder that holds bagit.txt, type what stands after the $:",
-        WIDTH,
     )
     yield ""
     yield f"{SHELL}sha512sum --quiet -c manifest-sha512.txt"
@@ -97,18 +94,15 @@ def _held(kit: Kit) -> Iterator[str]:
     )
     for path, what, is_there in rows:
         if is_there:
-            yield from textwrap.wrap(
-                f"{path}  {what}.", WIDTH, initial_indent="  ", subsequent_indent="      "
-            )
+            yield from wrapped(f"{path}  {what}.", first="  ", further="      ")
 
 
 def _history(kit: Kit) -> Iterator[str]:
     yield from heading("History")
     if kit.history is not None:
-        yield from textwrap.wrap(
+        yield from wrapped(
             "Every version of every file, and who filed it when, is in one file for git. This "
             "makes a folder with all of it beside this one:",
-            WIDTH,
         )
         yield from ("", f"{SHELL}git clone -q data/history/history.bundle ../history-read-back")
         yield f"{SHELL}git -C ../history-read-back log --oneline"
@@ -119,7 +113,7 @@ def _history(kit: Kit) -> Iterator[str]:
         else "There is no git history in a public deposit, because earlier versions hold private "
         "fields. The site tells on each decision's page how it changed since it became public."
     )
-    yield from textwrap.wrap(why, WIDTH)
+    yield from wrapped(why)
 
 
 def _with_tables(lines: Iterator[str]) -> Iterator[str]:
@@ -136,6 +130,4 @@ def _levels(levels: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     for name, meanings in levels.items():
         yield name
         for level, meaning in enumerate(meanings):
-            yield from textwrap.wrap(
-                f"{level}  {meaning}", WIDTH, initial_indent="    ", subsequent_indent="       "
-            )
+            yield from wrapped(f"{level}  {meaning}", first="    ", further="       ")

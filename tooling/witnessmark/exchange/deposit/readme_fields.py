@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 from types import MappingProxyType
 from typing import Any, get_args, get_type_hints
 
 from pydantic import BaseModel
 
-from witnessmark.exchange.deposit.telling import WIDTH
+from witnessmark.exchange.deposit.telling import wrapped
 from witnessmark.exchange.schema import KINDS
 from witnessmark.model.field_notes import CHOICES, note_of
 from witnessmark.model.words import CLOSED_WORDS
@@ -27,7 +26,7 @@ def field_lines() -> Iterator[str]:
         "Public is shown on the site and in public deposits; a Private one is not.",
     )
     for model, title in _models():
-        yield from ("", title, "-" * min(len(title), WIDTH))
+        yield from ("", *wrapped(title), "-" * 40)
         for field in _written(model):
             yield from _wrapped(f"{field}: {note_of(model, field)}")
 
@@ -83,4 +82,4 @@ def word_lines() -> Iterator[str]:
 
 
 def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent="  ", subsequent_indent="      ")
+    return wrapped(text, first="  ", further="      ")

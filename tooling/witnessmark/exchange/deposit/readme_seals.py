@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from witnessmark.exchange.deposit.kit import Agreed, Kit
-from witnessmark.exchange.deposit.seals import JUDGEMENTS, LIST, WORDS, judgement_name, statement_name
+from witnessmark.exchange.deposit.seals import (
+    JUDGEMENTS,
+    LIST,
+    WORDS,
+    judgement_name,
+    statement_name,
+)
 from witnessmark.exchange.deposit.telling import SHELL, text_of
 from witnessmark.model.statement import ALLOWED_SIGNERS, NAMESPACE
-
 
 
 def seal_lines(kit: Kit) -> Iterator[str]:

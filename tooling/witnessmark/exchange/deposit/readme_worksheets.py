@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
-from witnessmark.exchange.deposit.telling import WIDTH
+from witnessmark.exchange.deposit.telling import wrapped
 from witnessmark.worksheets import STANDING_CAUTION, built_names, describe_sheet, find_sheet
-
 
 
 def worksheet_lines() -> Iterator[str]:
     """All worksheets in the order of their ids."""
     yield from ("THE WORKSHEETS", "==============", "")
-    yield from textwrap.wrap(
+    yield from wrapped(
         "Small calculations that decisions rely on. A record names one under `worksheets` and "
         "gives its inputs. A result beyond its limit is `beyond`; within a tenth of it `near`; "
         "where its doubt holds the limit `cannot-tell`; else `within`. " + STANDING_CAUTION,
-        WIDTH,
     )
     for name in built_names():
         told = cast("Mapping[str, Any]", describe_sheet(find_sheet(name)))
@@ -42,4 +39,4 @@ def _sheet(told: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _set_in(text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent="    ", subsequent_indent="        ")
+    return wrapped(text, first="    ", further="        ")

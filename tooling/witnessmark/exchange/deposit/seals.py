@@ -1,4 +1,4 @@
-"""The seals of a deposit: a list for people, and in a sealed one the very texts they are sums of."""
+"""The seals of a deposit: a list for people, and where it is sealed the texts they are sums of."""
 
 from __future__ import annotations
 

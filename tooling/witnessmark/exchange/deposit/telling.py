@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
 from importlib.resources import files
 
@@ -19,3 +20,15 @@ def text_of(name: str) -> Iterator[str]:
 def heading(title: str) -> Iterator[str]:
     """A title and the rule below it."""
     yield from (title.upper(), "=" * len(title), "")
+
+
+def wrapped(text: str, *, first: str = "", further: str = "") -> list[str]:
+    """A text in lines, never broken at a hyphen; `first` and `further` stand before them."""
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=further,
+        break_on_hyphens=False,
+        break_long_words=False,
+    )

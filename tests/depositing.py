@@ -1,4 +1,4 @@
-"""Deposits as the tests look at them: folders, and the lines that README-FIRST.txt tells to type."""
+"""Deposits as the tests look at them, and the lines that README-FIRST.txt tells to type."""
 
 from __future__ import annotations
 

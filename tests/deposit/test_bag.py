@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import subprocess
+from datetime import date
 from pathlib import Path
 
 import bagit
@@ -10,7 +11,6 @@ import pytest
 
 from witnessmark.exchange.deposit.bag import bag_of, damaged, info_in
 from witnessmark.exchange.deposit.tar import files_in_tar, tar_of
-from datetime import date
 
 PAYLOAD = {
     "records/a.yml": b"a: 1\n",

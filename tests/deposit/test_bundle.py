@@ -1,4 +1,4 @@
-"""The history in one file: git verifies and clones it, and how the repository is packed is no matter."""
+"""The history in one file: git clones it, however the repository is packed."""
 
 from __future__ import annotations
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from pathlib import Path
 from typing import Any
@@ -132,7 +131,3 @@ def test_a_comparison_writes_nothing(later: Kept, public: Made, tmp_path: Path) 
     before = sorted(path.name for path in tmp_path.iterdir())
     call("deposit", str(later.museum), "--compare", str(public.folder), cwd=tmp_path)
     assert before == sorted(path.name for path in tmp_path.iterdir())
-
-
-def test_the_answer_is_json_where_it_is_asked_for(later: Kept, public: Made) -> None:
-    assert "public" == json.loads(json.dumps(compared_data(later, public)))["old"]["sort"]

@@ -22,7 +22,7 @@ def kept(name: str) -> Any:
 
 def test_every_file_is_read_without_a_fault() -> None:
     library = assemble(read_museum(MUSEUM))
-    shaped = [library.museum, library.people_file, library.stores_file]
+    shaped: list[Any] = [library.museum, library.people_file, library.stores_file]
     shaped += [*library.policy_files.values(), *library.machine_files.values()]
     shaped += [*library.finding_files.values(), *(entry.shaped for entry in library.decisions)]
     assert (20, []) == (len(shaped), [s for s in shaped if s is None or s.diagnostics])

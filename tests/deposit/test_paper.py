@@ -105,8 +105,12 @@ def test_each_attachment_says_how_it_belongs_to_the_paper(public: Made) -> None:
 def test_the_paper_goes_from_question_to_outcome(public: Made) -> None:
     reader = PdfReader(public.data / "reading" / "2024-003.pdf")
     text = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
-    wanted = ("What should carry the turning frame now?", "Roller bearings in bored housings",
-              "The bronze that turned through 93 years", "two new drivers have passed out")  # fmt: skip
+    wanted = (
+        "What should carry the turning frame now?",
+        "Roller bearings in bored housings",
+        "The bronze that turned through 93 years",
+        "two new drivers have passed out",
+    )
     places = [text.find(words) for words in wanted]
     assert all(place >= 0 for place in places), places
 
@@ -127,9 +131,7 @@ def test_a_printer_is_given_pictures_and_asks_for_nothing_else(
     )
     made = printed([Leaf(name="x", html=html, attached={"x.yml": b"x"})], pictures={}, day=AS_ON)
     assert {"x.pdf", "all.pdf"} == set(made)
-    refused = [
-        r.getMessage() for r in caplog.records if "not among the pictures given" in r.getMessage()
-    ]
+    refused = [told for told in caplog.messages if "not among the pictures given" in told]
     assert 3 == len(refused)
 
 

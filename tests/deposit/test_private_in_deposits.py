@@ -1,4 +1,4 @@
-"""Nothing private is in a public deposit, not even inside a PDF, and all of it is in a sealed one."""
+"""Nothing private is in a public deposit, not even inside a PDF; a sealed one holds it all."""
 
 from __future__ import annotations
 
@@ -81,7 +81,8 @@ def allowed() -> frozenset[str]:
 
     here = Path(__file__).parents[1] / "publish" / "test_private_by_default.py"
     spec = importlib.util.spec_from_file_location("private_by_default", here)
-    assert spec and spec.loader
+    assert spec
+    assert spec.loader
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return frozenset(" ".join(module.PUBLIC).split())

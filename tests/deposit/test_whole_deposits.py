@@ -14,6 +14,7 @@ from building import on_disk
 from calling import call
 from depositing import Made, made
 from keeping import Kept, kept_museum
+from rendered_site import Markup
 from witnessmark.model.source import read
 
 
@@ -143,3 +144,54 @@ def test_a_clone_without_its_whole_history_makes_no_sealed_deposit(
     museum = str(tmp_path / "short" / "museum")
     called = call("deposit", museum, "--sealed", "--out", str(tmp_path / "out"))
     assert (2, True) == (called.code, "git fetch --unshallow" in called.err)
+
+
+def test_a_tar_is_compared_like_a_folder(tmp_path: Path) -> None:
+    kept = kept_museum(tmp_path / "small")
+    made(kept, tmp_path / "old", "--sealed", "--tar")
+    told = call("deposit", str(kept.museum), "--compare", str(tmp_path / "old.tar"))
+    marks = ("new ", "changed ", "gone ", "file ", "damaged ")
+    assert told.out.startswith("Held against the sealed deposit of 2024-05-01, commit ")
+    assert [] == [line for line in told.out.splitlines() if line.startswith(marks)]
+
+
+def test_the_day_can_be_given(tmp_path: Path) -> None:
+    kept = kept_museum(tmp_path / "small")
+    deposit = made(kept, tmp_path / "out", "--sealed", "--as-of", "2025-03-04")
+    assert "Bagging-Date: 2025-03-04\n" in deposit.text("bag-info.txt")
+
+
+@pytest.fixture
+def without_printer(tmp_path: Path) -> dict[str, str]:
+    """The environment of a machine on which WeasyPrint is not installed."""
+    hook = tmp_path / "hook" / "sitecustomize.py"
+    hook.parent.mkdir()
+    hook.write_text("import sys\nsys.modules['weasyprint'] = None\n")
+    path = f"{hook.parent}{os.pathsep}{os.environ.get('PYTHONPATH', '')}"
+    return {**os.environ, "PYTHONPATH": path}
+
+
+def test_without_a_printer_the_reading_copy_is_pages_and_one_line_says_so(
+    frozen: Kept, tmp_path: Path, without_printer: dict[str, str]
+) -> None:
+    words = ["deposit", str(frozen.museum), "--out", str(tmp_path / "out")]
+    done = subprocess.run(
+        [sys.executable, "-m", "witnessmark", *words],
+        env=without_printer,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    said = [line for line in done.stderr.splitlines() if "WeasyPrint" in line]
+    assert (1, True) == (len(said), "reading-copy" in said[0])
+    deposit = Made(tmp_path / "out", frozen)
+    readings = {path.name for path in (deposit.data / "reading").iterdir()}
+    assert {"contents.html", "2024-003.html"} <= readings
+    assert all(name.endswith(".html") for name in readings)
+    assert "one page of HTML a decision" in " ".join(deposit.text("README-FIRST.txt").split())
+    # Pictures and links of the pages lie in the site beside them.
+    page = Markup((deposit.data / "reading/2024-003.html").read_text(encoding="utf-8"))
+    links = [*page.all("src"), *page.all("href")]
+    inner = {link.partition("#")[0] for link in links if not link.startswith(("#", "http"))}
+    assert inner
+    assert [] == [link for link in sorted(inner) if not (deposit.data / "reading" / link).is_file()]

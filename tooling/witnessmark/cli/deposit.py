@@ -34,6 +34,10 @@ _WARNING = (
     "This deposit is sealed: it holds private fields, records that are not published, and the "
     "whole history. It is for the museum's own store. Do not put it on the web."
 )
+_NO_PRINTER = (
+    "WeasyPrint is not installed, so the reading copy is pages of HTML and no PDF. To have PDF, "
+    "install witnessmark with its extra reading-copy."
+)
 
 
 @click.command("deposit")
@@ -94,7 +98,7 @@ def command(
     _for_the_printer(gathered.day)
     kit = kit_of(gathered)
     if not kit.has_pdf:
-        click.echo("The reading copy is HTML, since WeasyPrint is not installed: reading-copy.")
+        click.echo(_NO_PRINTER, err=True)
     files = deposit_files(kit, levels=levels())
     if as_tar:
         target = target.with_name(f"{target.name}.tar")
@@ -103,6 +107,8 @@ def command(
         write_deposit(files, target)
     if kit.is_edited:
         click.echo("Some files differ from the last commit; the deposit says so.", err=True)
+    for name, (reason, _) in sorted(gathered.folder.refused.items()):
+        click.echo(visible(f"Left out: {name}. {reason}"), err=True)
     if sort is Sort.SEALED:
         click.echo(_WARNING, err=True)
     said = f"The {sort} deposit of {plural(len(kit.decisions), 'decision')}, as on {kit.day}"
@@ -150,7 +156,7 @@ def _compare(opened: Opened, place: Path, *, form: str, as_of: date | str | None
             f"{place} is no deposit of ours: its bag-info.txt does not say which sort it is.",
             remedy="Name the folder that holds bagit.txt, or a .tar that `deposit` wrote.",
         )
-    gathered = gather(opened, old.sort, as_of=as_of)
+    gathered = gather(opened, old.sort, as_of=as_of, with_history=False)
     unfit = {(a.decision, a.role) for a, fits in agreements_now(gathered) if not fits}
     compared = compare_deposits(old, records_of(gathered), unfit=unfit)
     if form == "json":

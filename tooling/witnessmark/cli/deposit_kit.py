@@ -63,8 +63,12 @@ class Gathered:
                 yield entry
 
 
-def gather(opened: Opened, sort: Sort, *, as_of: date | str | None) -> Gathered:
+def gather(
+    opened: Opened, sort: Sort, *, as_of: date | str | None, with_history: bool = True
+) -> Gathered:
     """Everything that has to be read for a deposit or a comparison.
+
+    A comparison asks for no history, since the packing of it takes long.
 
     Raises:
         WitnessmarkError: a file, the history or museum.yml cannot be read whole.
@@ -92,7 +96,7 @@ def gather(opened: Opened, sort: Sort, *, as_of: date | str | None) -> Gathered:
         drawings=drawings,
         day=day,
         revision=head.name if head else None,
-        kept=read_history(opened.folder, with_bundle=is_sealed),
+        kept=read_history(opened.folder, with_bundle=is_sealed and with_history),
     )
 
 
@@ -125,7 +129,7 @@ def _day(as_of: date | str | None, library: Library, head: date | None) -> date:
 
 def _days_of(decision: Decision) -> list[date]:
     work, judged = decision.work, decision.judged_by
-    told = [judged.date] if judged else []
+    told: list[date | None] = [judged.date] if judged else []
     told += [work.started, work.ended] if work else []
     told += [signature.date for signature in decision.agreed]
     told += [outcome.date for outcome in decision.outcomes]

@@ -27,6 +27,7 @@ name: $museum_name
 place: $museum_place
 web: https://example.org/$museum_web/
 about: $museum_about
+licence: $museum_licence
 time_zone: Etc/UTC
 currency: $currency
 units: metric

@@ -22,6 +22,7 @@ SKINS: tuple[Skin, ...] = ("plain", "themed")
 LISTS = (
     *("", "about/", "decisions/", "exceptions/", "glossary/", "how-alike-we-judge/"),
     *(
+        "how-this-is-kept/",
         "how-we-score/",
         "machines/",
         "other-policies/",

@@ -28,6 +28,7 @@ PUBLIC = frozenset(
         "Finding.what Hazard.what HouseRule.because Judged.because KeptFrom.because",
         "LookAgain.or_after Loss.what",
         "Lot.what Machine.built Machine.name Machine.number Machine.what Museum.about Museum.name",
+        "Museum.licence",
         "Museum.place Museum.web NoneBecause.none Option.later_cost Option.misses_aim Option.title",
         "Option.not_applicable Option.not_scored Option.unaffected Option.way_back Option.what",
         "Option.why_not Outcome.what Part.drawing Part.material Part.name Person.public_name",

@@ -31,6 +31,7 @@ VERBS: Mapping[str, str] = {
     "replay": "Work past decisions out under another policy.",
     "schema": "Write the JSON Schemas that editors use.",
     "publish": "Write the site.",
+    "deposit": "Write all that a reader in forty years needs.",
     "serve": "Look at a published site on this computer.",
 }
 

@@ -14,6 +14,8 @@ Museum.web Public. The web address under which the site is published; the curato
   calendars use it. Example: https://example.org/reasons/
 Museum.about Public. Two or three sentences for the first page; the curator. Example: We keep
   heavy machines in running order where that is safe.
+Museum.licence Public. The terms on which others may use what is published, as a web address or in
+  words; the trustees. Example: https://creativecommons.org/licenses/by/4.0/
 Museum.time_zone Private. The zone in which "today" is meant, by its name in the tz database; the
   curator. Example: Europe/Lisbon
 Museum.currency Private. The currency of all costs, in three letters (ISO 4217); the curator.

@@ -34,6 +34,7 @@ class Museum(Written):
     place: Text | None = None
     web: Text | None = None
     about: Prose | None = None
+    licence: Text | None = None
     time_zone: Annotated[Text, AfterValidator(_is_time_zone)] = "Etc/UTC"
     currency: Text = "EUR"
     units: Literal["metric", "imperial"] = "metric"

@@ -81,6 +81,7 @@ def public_museum(
         place=museum.place,
         web=museum.web if museum.web and is_web_address(museum.web) else None,
         about=museum.about,
+        licence=museum.licence,
         as_of=as_of,
         machines=machines,
         decisions=decisions,

@@ -17,6 +17,7 @@ from witnessmark.publish.views import Section, View
 from witnessmark.publish.views_across import likeness_view, replays_view
 from witnessmark.publish.views_decision import decision_view, withheld_view
 from witnessmark.publish.views_exceptions import exceptions_view
+from witnessmark.publish.views_keeping import keeping_view
 from witnessmark.publish.views_lists import about_view, decisions_view, home_view, lost_view
 from witnessmark.publish.views_machine import machine_view, machines_view
 from witnessmark.publish.views_rulebook import rule_view, rules_view
@@ -55,6 +56,7 @@ def views(museum: PublicMuseum) -> Iterator[View]:
     yield replays_view(museum)
     yield glossary_view(museum)
     yield about_view(museum)
+    yield keeping_view(museum)
     yield from (machine_view(machine, museum) for machine in museum.machines)
     yield from (decision_view(decision, museum) for decision in museum.decisions)
     yield from (withheld_view(withheld) for withheld in museum.withheld)

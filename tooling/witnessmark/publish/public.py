@@ -175,6 +175,7 @@ class PublicMuseum:
     place: str | None
     web: str | None
     about: str | None
+    licence: str | None
     as_of: date
     machines: tuple[PublicMachine, ...]
     decisions: tuple[PublicDecision, ...]

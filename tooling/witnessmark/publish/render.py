@@ -46,6 +46,13 @@ def render(
         versions=versions,
         pictures=drawings.keys(),
     )
+    return site_files(museum, skin=skin, drawings=drawings)
+
+
+def site_files(
+    museum: PublicMuseum, *, skin: Skin, drawings: Mapping[str, bytes]
+) -> dict[str, str | bytes]:
+    """Every file of the site of a museum that is public already; `drawings` may all be shown."""
     pages = render_pages(museum, skin=skin)
     found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
     return dict(sorted((found | static_files() | shown_pictures(museum, drawings)).items()))

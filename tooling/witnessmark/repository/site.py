@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 
@@ -26,33 +26,42 @@ def write_site(pages: Mapping[str, str | bytes], target: Path) -> None:
         WitnessmarkError: the disk would not take the files; the old site stands.
 
     """
-    _refuse_outside(pages)
+    refuse_outside(pages)
     with built_beside(target) as fresh:
-        _fill(fresh, pages)
+        fill(fresh, pages)
+
+
+def _is_site(folder: Path) -> bool:
+    return (folder / MARKER).is_file()
 
 
 @contextmanager
-def built_beside(target: Path) -> Iterator[Path]:
+def built_beside(
+    target: Path, *, is_ours: Callable[[Path], bool] = _is_site, what: str = "site"
+) -> Iterator[Path]:
     """A fresh folder to build in, put in place of the target only when all went well.
+
+    `is_ours` tells whether a folder may be replaced; one that it does not know gets our marker.
 
     Raises:
         RefusedError: the target is not one of ours.
         WitnessmarkError: the disk would not take the files; the old site stands.
 
     """
-    _refuse_strange(target)
+    _refuse_strange(target, is_ours)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-", dir=target.parent))
     except OSError as error:
-        raise _cannot(target, error) from error
+        raise _cannot(target, error, what) from error
     try:
         yield fresh
         fresh.chmod(_READABLE)
-        (fresh / MARKER).write_bytes(b"")
+        if not is_ours(fresh):
+            (fresh / MARKER).write_bytes(b"")
         _swap(fresh, target)
     except OSError as error:
-        raise _cannot(target, error) from error
+        raise _cannot(target, error, what) from error
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
 
@@ -67,21 +76,22 @@ def read_pictures(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
     return found
 
 
-def _refuse_strange(target: Path) -> None:
+def _refuse_strange(target: Path, is_ours: Callable[[Path], bool]) -> None:
     if target.is_symlink():
         raise RefusedError(f"{target} is a link.", remedy="Name the folder itself.")
     if not target.exists():
         return
     if not target.is_dir():
         raise RefusedError(f"{target} is a file.", remedy="Name a folder.")
-    if any(target.iterdir()) and not (target / MARKER).is_file():
+    if any(target.iterdir()) and not is_ours(target):
         raise RefusedError(
             f"{target} holds files that this program did not write, so it is not replaced.",
             remedy="Name an empty folder, or one that does not exist yet.",
         )
 
 
-def _refuse_outside(pages: Mapping[str, str | bytes]) -> None:
+def refuse_outside(pages: Mapping[str, object]) -> None:
+    """Refuse paths that lead out of the folder they are meant for."""
     for name in pages:
         path = PurePosixPath(name)
         if path.is_absolute() or ".." in path.parts or "\\" in name or not path.parts:
@@ -91,7 +101,10 @@ def _refuse_outside(pages: Mapping[str, str | bytes]) -> None:
             )
 
 
-def _fill(folder: Path, pages: Mapping[str, str | bytes]) -> None:
+def fill(
+    folder: Path, pages: Mapping[str, str] | Mapping[str, bytes] | Mapping[str, str | bytes]
+) -> None:
+    """Write files by their path below a folder."""
     for name, content in sorted(pages.items()):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -113,9 +126,9 @@ def _swap(fresh: Path, target: Path) -> None:
     shutil.rmtree(old, ignore_errors=True)
 
 
-def _cannot(target: Path, error: OSError) -> WitnessmarkError:
+def _cannot(target: Path, error: OSError, what: str) -> WitnessmarkError:
     reason = error.strerror or os.strerror(error.errno or 0)
     return WitnessmarkError(
-        f"The site could not be written to {target}: {reason}. What was there stands as it was.",
-        remedy="Look at the space and the rights of the disk, then publish again.",
+        f"The {what} could not be written to {target}: {reason}. What was there stands as it was.",
+        remedy="Look at the space and the rights of the disk, then try again.",
     )

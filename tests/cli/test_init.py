@@ -89,7 +89,9 @@ def test_its_schemas_are_those_the_program_writes() -> None:
     assert schema_files() == found
 
 
-@pytest.mark.parametrize("name", ["index.md", "theme.css", "overrides/main.html"])
+@pytest.mark.parametrize(
+    "name", ["index.md", "theme.css", "overrides/main.html", "overrides/404.html"]
+)
 def test_its_site_is_laid_out_as_the_demo_museum_is(name: str) -> None:
     assert (ROOT / "site_src" / name).read_text(encoding="utf-8") == files_of()[f"site_src/{name}"]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from functools import cache
 
 import pytest
@@ -11,6 +13,7 @@ from rendered_site import Markup, pages, site_of
 from witnessmark.publish import Skin
 
 HOSTILE = "x\"><b>{{ 7*7 }}{% raw %}</b></script><!--&amp;'"
+DATA = re.compile(r'<script type="application/ld\+json">(.*?)</script>', re.DOTALL)
 IDS = frozenset(
     {"ann", "bob", "place", "lot", "assembly", "sheet", "hazard", "label", "label_two"}
     | {"museum_web", "source_id"}
@@ -56,10 +59,16 @@ def test_every_element_is_closed_in_its_order(skin: Skin) -> None:
     assert {} == {path: tags for path, tags in crossed.items() if tags}
 
 
-def test_no_page_holds_a_script_a_style_or_a_handler() -> None:
+def test_the_data_in_a_page_is_read_back_as_typed() -> None:
+    facts = json.loads(DATA.findall(hostile_pages("plain")["d/2024-003/index.html"])[0])
+    assert facts["headline"].endswith(HOSTILE)
+
+
+def test_no_page_holds_a_script_that_runs_a_style_or_a_handler() -> None:
     for text in hostile_pages("plain").values():
         for tag, given in Markup(text).elements:
-            assert tag not in {"script", "style", "iframe", "object"}
+            assert tag not in {"style", "iframe", "object"}
+            assert tag != "script" or given == {"type": "application/ld+json"}
             assert not [name for name in given if name == "style" or name.startswith("on")]
 
 

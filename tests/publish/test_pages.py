@@ -21,6 +21,7 @@ from witnessmark.worksheets import built_names
 SKINS: tuple[Skin, ...] = ("plain", "themed")
 LISTS = (
     *("", "about/", "decisions/", "exceptions/", "glossary/", "how-alike-we-judge/"),
+    *("a-z/", "changes/", "disagreements/", "due/", "parts/", "stock/"),
     *(
         "how-this-is-kept/",
         "how-we-score/",
@@ -70,7 +71,7 @@ def test_addresses_hold_ids_and_no_titles(skin: Skin) -> None:
     kept |= {f"rules/{rule.id}/index.html" for rule in (*load_shipped().rules, *own)}
     kept |= {f"worksheets/{name}/index.html" for name in built_names()}
     kept |= {f"{name}index.html" for name in LISTS}
-    kept |= {"404.html"} if skin == "plain" else set()
+    kept |= {"404.html"}
     decisions = {path for path in site if path.startswith("d/")}
     assert decisions
     assert all(re.fullmatch(r"d/[0-9]{4}-[0-9]{3}/index\.html", path) for path in decisions)

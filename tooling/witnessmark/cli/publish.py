@@ -15,8 +15,9 @@ import click
 from witnessmark.cli.check import print_text
 from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
 from witnessmark.errors import UnknownNameError, WitnessmarkError
+from witnessmark.exchange.calendar import render_calendar
 from witnessmark.model.library import Library
-from witnessmark.publish import PublicRevision, render
+from witnessmark.publish import PublicRevision, publicly_due, render
 from witnessmark.repository.history import History
 from witnessmark.repository.past import read_past
 from witnessmark.repository.record_versions import RecordVersions
@@ -27,11 +28,12 @@ from witnessmark.rules.rulebook_check import load_shipped
 
 @dataclass(frozen=True)
 class _Times:
-    """The day of the site, and what git keeps of the records."""
+    """The day of the site, what git keeps of the records, and what stands beside the pages."""
 
     day: date
     revisions: Mapping[str, PublicRevision]
     versions: RecordVersions
+    beside: Mapping[str, bytes]
 
 
 @click.command("publish")
@@ -60,10 +62,12 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
         click.echo("Nothing was published; the old site stands.", err=True)
         sys.exit(1)
     past = read_past(opened.folder, zone=_zone(opened.library))
+    day = _day(as_of, opened.library, past.history)
     times = _Times(
-        day=_day(as_of, opened.library, past.history),
+        day=day,
         revisions=_revisions(opened.library, past.history),
         versions=past.versions,
+        beside={"due.ics": _calendar(opened.library, day)},
     )
     target = Path(out)
     if skin == "plain":
@@ -76,12 +80,18 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
             revisions=times.revisions,
             versions=times.versions,
             pictures=pictures,
+            beside=times.beside,
         )
         write_site(pages, target)
     else:
         _build_themed(opened, target, times)
     first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
     click.echo(f"The {skin} site, as on {times.day}, is in {out}. To look at it: {first}.")
+
+
+def _calendar(library: Library, day: date) -> bytes:
+    """What is due, cut down to what the public may see, for telephones and desks."""
+    return render_calendar(publicly_due(library, as_of=day), library.museum.value).encode()
 
 
 def _zone(library: Library) -> ZoneInfo:
@@ -143,6 +153,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> N
                 plugin.config.as_of = times.day
                 plugin.revisions = times.revisions
                 plugin.versions = times.versions
+                plugin.beside = times.beside
         build(config)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

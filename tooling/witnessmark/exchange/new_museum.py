@@ -35,7 +35,12 @@ _WRITTEN: Final = (
     "decisions/people.yml",
     "decisions/stores.yml",
 )
-_COPIED: Final = ("site_src/index.md", "site_src/theme.css", "site_src/overrides/main.html")
+_COPIED: Final = (
+    "site_src/index.md",
+    "site_src/theme.css",
+    "site_src/overrides/main.html",
+    "site_src/overrides/404.html",
+)
 _YEARS_TO_REVIEW: Final = 1  # common practice, no source: the first figures are a first guess
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from witnessmark.publish.allow import public_museum
+from witnessmark.publish.allow import public_museum, publicly_due
 from witnessmark.publish.pages import Page, Skin, render_pages, static_files
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicDecision, PublicRevision
@@ -15,6 +15,7 @@ __all__ = [
     "PublicRevision",
     "Skin",
     "public_museum",
+    "publicly_due",
     "render",
     "render_pages",
     "static_files",

@@ -16,13 +16,16 @@ from witnessmark.publish.shown_decision import Surroundings
 from witnessmark.publish.shown_decisions import shown_decisions
 from witnessmark.publish.shown_history import NO_VERSIONS, PUBLIC_STATES, is_shown
 from witnessmark.publish.shown_likeness import public_likeness
+from witnessmark.publish.shown_lists import public_due, public_removed, public_stock, shown_due
 from witnessmark.publish.shown_machine import public_machine
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_rules import known_rules, public_rules
 from witnessmark.publish.shown_worksheets import public_worksheets
 from witnessmark.repository.record_versions import RecordVersions
+from witnessmark.rules.due_kinds import Due
 from witnessmark.rules.rulebook import RuleBook
 
+BESIDE = ("feed.xml", "sitemap.xml", "robots.txt")
 NO_REVISIONS: Mapping[str, PublicRevision] = {}
 
 
@@ -34,10 +37,12 @@ def public_museum(
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
     pictures: Collection[str] = (),
+    beside: Collection[str] = (),
 ) -> PublicMuseum:
     """Everything the site may show.
 
-    `pictures` are the paths, below the museum folder, of the pictures that may be copied.
+    `pictures` are the paths, below the museum folder, of the pictures that may be copied;
+    `beside` are files that stand beside the pages, for pages to lead to.
 
     Raises:
         WitnessmarkError: museum.yml could not be read whole.
@@ -67,8 +72,8 @@ def public_museum(
         rules={name: rule for name, (rule, _) in known.items()},
         book=rulebook,
     )
-    beside = shown_decisions(shown, around)
-    decisions = beside.decisions
+    told = shown_decisions(shown, around)
+    decisions = told.decisions
     machines = tuple(
         public_machine(
             library, name, as_of=as_of, published=published, names=names, pictures=pictures
@@ -76,10 +81,11 @@ def public_museum(
         for name in library.machines
         if library.machine_files[name].whole
     )
+    web = museum.web if museum.web and is_web_address(museum.web) else None
     return PublicMuseum(
         name=museum.name,
         place=museum.place,
-        web=museum.web if museum.web and is_web_address(museum.web) else None,
+        web=web,
         about=museum.about,
         licence=museum.licence,
         as_of=as_of,
@@ -97,10 +103,20 @@ def public_museum(
         ),
         worksheets=public_worksheets(decisions),
         policies=public_policies(library, names),
-        replays=beside.replays,
+        replays=told.replays,
         likeness=public_likeness(library, published=published),
         roles=tuple(_roles(library, as_of)),
+        removed=tuple(public_removed(library, as_of=as_of, published=published, names=names)),
+        stock=tuple(public_stock(library, as_of=as_of, published=published)),
+        due=tuple(public_due(library, as_of=as_of, published=published, names=names)),
+        beside=frozenset([*beside, *(BESIDE if web else ())]),
     )
+
+
+def publicly_due(library: Library, *, as_of: date) -> tuple[Due, ...]:
+    """What is due and may be shown, for a calendar that stands beside the pages."""
+    published = {entry.id for entry in _shown(library)}
+    return tuple(shown_due(library, as_of=as_of, published=published))
 
 
 def is_web_address(text: str) -> bool:

@@ -25,9 +25,13 @@ from witnessmark.publish.allow import NO_REVISIONS
 from witnessmark.publish.pages import Page
 from witnessmark.publish.policy_of_scripts import Policies
 from witnessmark.publish.public_decision import PublicRevision
+from witnessmark.publish.render import NOTHING
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
 from witnessmark.repository.record_versions import RecordVersions
+
+LOST = "404.html"
+"""The page that the theme shows for an address that is not there; ours stands inside it."""
 
 
 class WitnessmarkConfig(base.Config):  # type: ignore[no-untyped-call]  # mkdocs leaves it untyped
@@ -42,7 +46,8 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
 
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS
     versions: RecordVersions = NO_VERSIONS
-    """Both are set by `witnessmark publish`, which knows the history."""
+    beside: Mapping[str, bytes] = NOTHING
+    """All three are set by `witnessmark publish`, which knows the history and other formats."""
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add every page, picture and style sheet as a file that lies nowhere on disk."""
@@ -50,11 +55,16 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         day = str(self.config.as_of) if self.config.as_of else None
         try:
             pages, others = themed_site(
-                place, as_of=day, revisions=self.revisions, versions=self.versions
+                place,
+                as_of=day,
+                revisions=self.revisions,
+                versions=self.versions,
+                beside=self.beside,
             )
         except WitnessmarkError as error:
             raise PluginError(str(error)) from error
-        self.pages: dict[str, Page] = {_source(page): page for page in pages}
+        self.lost = next(page for page in pages if page.path == LOST)
+        self.pages: dict[str, Page] = {_source(page): page for page in pages if page.path != LOST}
         for name, content in {**dict.fromkeys(self.pages, b""), **others}.items():
             if written := files.get_file_from_path(name):
                 files.remove(written)
@@ -65,10 +75,12 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
     def on_page_markdown(self, markdown: str, *, page: ThemedPage, **_: object) -> str:
         """Set title and description, escaped here because the theme does not."""
         if made := self.pages.get(page.file.src_uri):
+            page.update_date = made.day.isoformat() if made.day else page.update_date
             page.meta = {
                 "title": str(escape(made.title)),
                 "description": str(escape(made.description)),
                 "hide": ["navigation"] if made.toc else ["navigation", "toc"],
+                "head": made.head,
             }
         return markdown
 
@@ -99,7 +111,8 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         """The same for pages of the theme that show no record, such as the one for a lost link."""
         if not template_name.endswith(".html"):
             return context
-        return _with(context, self.policies.of(context, template_name))
+        policy = self.policies.of(context, template_name, lost=None)
+        return _with(cast("TemplateContext", {**context, "lost": self.lost}), policy)
 
 
 def _with(context: TemplateContext, policy: str) -> TemplateContext:

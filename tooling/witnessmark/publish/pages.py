@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from importlib.resources import files
 from typing import Literal
 from urllib.parse import urlsplit
@@ -12,11 +13,21 @@ from urllib.parse import urlsplit
 from markupsafe import Markup
 
 from witnessmark.publish.environment import environment
+from witnessmark.publish.feed import render_feed
+from witnessmark.publish.for_robots import days_of_pages, render_robots, render_sitemap
 from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.share_picture import share_picture
 from witnessmark.publish.views import Section, View
 from witnessmark.publish.views_across import likeness_view, replays_view
 from witnessmark.publish.views_decision import decision_view, withheld_view
+from witnessmark.publish.views_everyday import (
+    disagreements_view,
+    due_view,
+    parts_view,
+    stock_view,
+)
 from witnessmark.publish.views_exceptions import exceptions_view
+from witnessmark.publish.views_finding import changes_view, index_view
 from witnessmark.publish.views_keeping import keeping_view
 from witnessmark.publish.views_lists import about_view, decisions_view, home_view, lost_view
 from witnessmark.publish.views_machine import machine_view, machines_view
@@ -32,7 +43,7 @@ STATIC = ("mark.svg", "witnessmark.css")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One page: its body ready to stand in a shell, and what the shell needs to know."""
+    """One page: its body ready for a shell, what the shell needs to know, and its last change."""
 
     path: str
     title: str
@@ -40,6 +51,9 @@ class Page:
     toc: tuple[Section, ...]
     body: Markup
     root: str
+    head: Markup
+    address: str | None
+    day: date | None
 
 
 def views(museum: PublicMuseum) -> Iterator[View]:
@@ -57,6 +71,12 @@ def views(museum: PublicMuseum) -> Iterator[View]:
     yield glossary_view(museum)
     yield about_view(museum)
     yield keeping_view(museum)
+    yield parts_view(museum)
+    yield stock_view(museum)
+    yield due_view(museum)
+    yield disagreements_view(museum)
+    yield changes_view(museum)
+    yield index_view(museum)
     yield from (machine_view(machine, museum) for machine in museum.machines)
     yield from (decision_view(decision, museum) for decision in museum.decisions)
     yield from (withheld_view(withheld) for withheld in museum.withheld)
@@ -66,16 +86,20 @@ def views(museum: PublicMuseum) -> Iterator[View]:
 
 def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
     """Every page as the body of a shell."""
+    days = days_of_pages(museum)
     for view in views(museum):
-        yield _page(view, museum, skin, view.root)
-    if skin == "plain":
-        # Served for any address, so its links start at the top of the site.
-        yield _page(lost_view(museum), museum, skin, urlsplit(museum.web or "").path or "/")
+        yield _page(view, museum, skin, root=view.root, day=days.get(view.path))
+    # Served for any address, so its links start at the top of the site.
+    top = urlsplit(museum.web_root or "/").path
+    yield _page(lost_view(museum), museum, skin, root=top, day=None)
 
 
-def _page(view: View, museum: PublicMuseum, skin: Skin, root: str) -> Page:
+def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date | None) -> Page:
     template = environment().get_template("page.html")
     body = template.render(museum=museum, view=view, root=root, leaf=leaf_of(skin), **view.values)
+    address = _address(view.path, museum)
+    head = environment().get_template("head.html")
+    told = head.render(museum=museum, view=view, root=root, address=address, data_file=_data(view))
     return Page(
         path=view.path,
         title=view.title,
@@ -83,7 +107,23 @@ def _page(view: View, museum: PublicMuseum, skin: Skin, root: str) -> Page:
         toc=view.sections,
         body=Markup(tidy(body)),  # noqa: S704  the template escaped it
         root=root,
+        head=Markup(tidy(told)),  # noqa: S704  the template escaped it
+        address=address,
+        day=day,
     )
+
+
+def _address(path: str, museum: PublicMuseum) -> str | None:
+    """Where the page stands for ever; none for a page that stands in for any address."""
+    if museum.web_root is None or not path.endswith("index.html"):
+        return None
+    return museum.web_root + path.removesuffix("index.html")
+
+
+def _data(view: View) -> str | None:
+    """The file with the page's data, where such a page may have one."""
+    kind = {"d": "decision", "m": "machine"}.get(view.path.partition("/")[0])
+    return view.path.replace("index.html", f"{kind}.json") if kind else None
 
 
 def leaf_of(skin: Skin) -> str:
@@ -115,3 +155,19 @@ def static_files() -> dict[str, bytes]:
     """The style sheet and the mark, by address."""
     here = files("witnessmark.publish") / "static"
     return {f"assets/{name}": (here / name).read_bytes() for name in STATIC}
+
+
+def beside_files(museum: PublicMuseum, paths: Iterable[str]) -> dict[str, bytes]:
+    """What stands beside the pages for programs; without a web address there is none.
+
+    `paths` are the files of the pages.
+    """
+    web = museum.web_root
+    if web is None:
+        return {}
+    return {
+        "assets/share.png": share_picture(),
+        "feed.xml": render_feed(museum, web),
+        "sitemap.xml": render_sitemap(museum, web, paths),
+        "robots.txt": render_robots(web),
+    }

@@ -13,6 +13,7 @@ from fractions import Fraction
 from witnessmark.model.words import Aspect, Basis, Grade, Kept, MadeTo, Origin, Role, Stage, State
 from witnessmark.publish.public_across import PublicLikeness, PublicReplays
 from witnessmark.publish.public_decision import PublicDecision
+from witnessmark.publish.public_lists import PublicDue, PublicLot, PublicRemoved, PublicRuns
 from witnessmark.publish.public_policy import PublicPolicy
 from witnessmark.publish.public_rule import PublicRule
 from witnessmark.publish.public_worksheet import PublicWorksheet
@@ -142,6 +143,7 @@ class PublicMachine:
     findings: tuple[PublicFinding, ...]
     pictures: tuple[PublicPicture, ...]
     decisions: tuple[str, ...]
+    runs: PublicRuns
 
     @property
     def stops(self) -> tuple[PublicFinding, ...]:
@@ -169,7 +171,7 @@ class PublicRole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicMuseum:
-    """All that the site shows, as of a day."""
+    """All that the site shows, as of a day; `beside` are files that stand beside the pages."""
 
     name: str
     place: str | None
@@ -186,6 +188,15 @@ class PublicMuseum:
     replays: tuple[PublicReplays, ...]
     likeness: PublicLikeness | None
     roles: tuple[PublicRole, ...]
+    removed: tuple[PublicRemoved, ...]
+    stock: tuple[PublicLot, ...]
+    due: tuple[PublicDue, ...]
+    beside: frozenset[str] = frozenset()
+
+    @property
+    def web_root(self) -> str | None:
+        """The address under which every page stands, with a slash at its end."""
+        return f"{self.web.rstrip('/')}/" if self.web else None
 
     def machine(self, name: str) -> PublicMachine:
         """One machine by id."""

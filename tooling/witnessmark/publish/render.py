@@ -7,7 +7,14 @@ from datetime import date
 
 from witnessmark.model.library import Library
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
-from witnessmark.publish.pages import Page, Skin, plain_shell, render_pages, static_files
+from witnessmark.publish.pages import (
+    Page,
+    Skin,
+    beside_files,
+    plain_shell,
+    render_pages,
+    static_files,
+)
 from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicRevision
@@ -16,6 +23,7 @@ from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 
 NO_PICTURES: Mapping[str, bytes] = {}
+NOTHING: Mapping[str, bytes] = {}
 
 
 def render(
@@ -27,11 +35,13 @@ def render(
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
     pictures: Mapping[str, bytes] = NO_PICTURES,
+    beside: Mapping[str, bytes] = NOTHING,
 ) -> dict[str, str | bytes]:
     """Every file of the site by path: whole pages in the plain skin, bodies in the themed one.
 
     `revisions` gives the last revision of each decision's file by decision id, `versions` all that
-    git keeps of each, `pictures` the files below the museum folder that records may show.
+    git keeps of each, `pictures` the files below the museum folder that records may show, `beside`
+    files made elsewhere that pages lead to where they are there, such as due.ics.
 
     Raises:
         WitnessmarkError: museum.yml could not be read whole.
@@ -45,8 +55,9 @@ def render(
         revisions=revisions,
         versions=versions,
         pictures=drawings.keys(),
+        beside=beside.keys(),
     )
-    return site_files(museum, skin=skin, drawings=drawings)
+    return {**site_files(museum, skin=skin, drawings=drawings), **beside}
 
 
 def site_files(
@@ -55,7 +66,8 @@ def site_files(
     """Every file of the site of a museum that is public already; `drawings` may all be shown."""
     pages = render_pages(museum, skin=skin)
     found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
-    return dict(sorted((found | static_files() | shown_pictures(museum, drawings)).items()))
+    made = static_files() | shown_pictures(museum, drawings) | beside_files(museum, found)
+    return dict(sorted((found | made).items()))
 
 
 def _file(page: Page, museum: PublicMuseum, skin: Skin) -> str:

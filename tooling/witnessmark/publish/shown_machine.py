@@ -19,6 +19,7 @@ from witnessmark.publish.public import (
     PublicPicture,
 )
 from witnessmark.publish.shown_account import account_of
+from witnessmark.publish.shown_lists import public_runs
 from witnessmark.publish.shown_names import Names
 
 
@@ -58,6 +59,7 @@ def public_machine(
         ),
         pictures=public_pictures(name, machine.photos, pictures=pictures),
         decisions=tuple(sorted(_own(library, name, published), reverse=True)),
+        runs=public_runs(library, name, as_of=as_of, published=published, names=names),
     )
 
 

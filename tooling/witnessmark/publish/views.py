@@ -17,7 +17,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """One page; `path` is its file on the site, which never changes and holds no title."""
+    """One page; `path` is its file on the site, which never changes and holds no title.
+
+    `facts` is what the page says about itself to programs, in the terms of schema.org.
+    """
 
     path: str
     title: str
@@ -26,6 +29,7 @@ class View:
     sections: tuple[Section, ...] = ()
     values: Mapping[str, object] = field(default_factory=dict)
     has_contents: bool = False
+    facts: Mapping[str, object] | None = None
 
     @property
     def root(self) -> str:

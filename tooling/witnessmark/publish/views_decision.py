@@ -10,6 +10,7 @@ from witnessmark.publish.figures.figure import Figure
 from witnessmark.publish.figures.scales import scales_figure
 from witnessmark.publish.figures.ternary import ternary_figure
 from witnessmark.publish.figures.weighing_table import weighing_table
+from witnessmark.publish.linked_page import decision_facts
 from witnessmark.publish.public import PublicMuseum, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicScore
 from witnessmark.publish.views import Section, View
@@ -34,6 +35,7 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
             "weighing_table": weighing_table(decision.weighing) if decision.weighing else None,
         },
         has_contents=True,
+        facts=decision_facts(decision, museum, museum.web_root) if museum.web_root else None,
     )
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from witnessmark.model.words import State
+from witnessmark.publish.linked_page import site_facts
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.views import Section, View
@@ -22,6 +24,7 @@ def home_view(museum: PublicMuseum) -> View:
         lead="home/lead.html",
         sections=tuple(_home_sections(museum)),
         values={"newest": newest, "ahead": _ahead(museum)},
+        facts=site_facts(museum, museum.web_root) if museum.web_root else None,
     )
 
 
@@ -107,5 +110,11 @@ def lost_view(museum: PublicMuseum) -> View:
         title="There is no page here",
         description="No page has this address.",
         lead="lists/lost.html",
-        values={"at": museum.web},
+        values={"at": museum.web, "numbers": _numbers(museum)},
     )
+
+
+def _numbers(museum: PublicMuseum) -> list[tuple[str, list[str]]]:
+    """Every decision's number by year, so that a slip in an address is soon mended."""
+    found = sorted([*(d.id for d in museum.decisions), *(w.id for w in museum.withheld)])
+    return [(year, list(ids)) for year, ids in groupby(found, key=lambda name: name[:4])]

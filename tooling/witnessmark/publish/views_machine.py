@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from witnessmark.publish.figures.over_time import over_time_figure
+from witnessmark.publish.linked_page import machine_facts
 from witnessmark.publish.public import PublicMachine, PublicMuseum
+from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.views import Section, View
 
 
@@ -18,18 +20,31 @@ def machine_view(machine: PublicMachine, museum: PublicMuseum) -> View:
         title=machine.name,
         description=machine.what,
         lead="machine/lead.html",
-        sections=tuple(_sections(machine)),
+        sections=tuple(_sections(machine, museum)),
         values={
             "m": machine,
             "decisions": decisions,
             "withheld": [w for w in museum.withheld if w.machine == machine.id],
             "metal": drawing,
+            "owed": [one for one in museum.due if one.machine == machine.id],
+            "lessons": _lessons(machine, museum),
         },
         has_contents=True,
+        facts=machine_facts(machine, museum, museum.web_root) if museum.web_root else None,
     )
 
 
-def _sections(machine: PublicMachine) -> Iterator[Section]:
+def _lessons(machine: PublicMachine, museum: PublicMuseum) -> list[tuple[PublicDecision, str]]:
+    """Decisions about other machines that follow one about this, with what they follow."""
+    return [
+        (d, name)
+        for d in museum.decisions
+        for name, _ in d.precedents
+        if d.machine != machine.id and name in machine.decisions
+    ]
+
+
+def _sections(machine: PublicMachine, museum: PublicMuseum) -> Iterator[Section]:
     for name, title, is_there in (
         ("decisions", "Decisions, newest first", True),
         ("matters", "Why it matters", True),
@@ -37,6 +52,8 @@ def _sections(machine: PublicMachine) -> Iterator[Section]:
         ("metal", "Its original metal over time", bool(machine.account)),
         ("parts", "Part by part", bool(machine.assemblies)),
         ("findings", "What was found", True),
+        ("owed", "What is due", True),
+        ("lessons", "Who learnt from it", bool(_lessons(machine, museum))),
         ("pictures", "More pictures", len(machine.pictures) > 1),
     ):
         if is_there:

@@ -37,6 +37,7 @@ class PublicFinding:
     day: date
     by: str | None
     part: str | None
+    place: str | None = None
     basis: Basis
     what: str
     grade: Grade

@@ -1,0 +1,1 @@
+"""What a museum publishes, for programs of others: tables and linked data."""

@@ -29,6 +29,7 @@ VERBS: Mapping[str, str] = {
     "replay": "Work past decisions out under another policy.",
     "schema": "Write the JSON Schemas that editors use.",
     "publish": "Write the site.",
+    "export": "Write what is public as tables or linked data.",
     "serve": "Look at a published site on this computer.",
 }
 

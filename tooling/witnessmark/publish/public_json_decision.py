@@ -65,9 +65,7 @@ def _option(option: PublicOption) -> dict[str, Data]:
             without(answer, "controls") | {"controls": rows(answer.controls, "order", "what")}
             for answer in option.answers
         ],
-        "aspects": [
-            without(row, "score") | {"score": _score(row.score)} for row in option.aspects
-        ],
+        "aspects": [without(row, "score") | {"score": _score(row.score)} for row in option.aspects],
         "scores": [
             {"criterion": plain(word), "score": _score(score)} for word, score in option.scores
         ],

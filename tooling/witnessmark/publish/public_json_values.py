@@ -11,7 +11,7 @@ from typing import TypeAlias
 
 from pydantic import BaseModel
 
-Data: TypeAlias = "str | int | bool | None | Sequence[Data] | Mapping[str, Data]"
+Data: TypeAlias = "str | int | bool | Sequence[Data] | Mapping[str, Data] | None"
 
 
 def plain(value: object) -> Data:
@@ -51,6 +51,4 @@ def rows(found: Sequence[Sequence[object]], *names: str) -> list[Data]:
     >>> rows((("f-001", 2),), "finding", "times")
     [{'finding': 'f-001', 'times': 2}]
     """
-    return [
-        {name: plain(value) for name, value in zip(names, row, strict=True)} for row in found
-    ]
+    return [{name: plain(value) for name, value in zip(names, row, strict=True)} for row in found]

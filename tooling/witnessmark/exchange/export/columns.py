@@ -13,7 +13,7 @@ from witnessmark.exchange.export.published import Published
 
 
 class Datatype(Enum):
-    """What a cell holds, by the name CSV on the Web gives it (W3C, 2015, Metadata Vocabulary 5.11)."""
+    """What a cell holds, by its name in CSV on the Web (W3C, 2015, Metadata Vocabulary, 5.11)."""
 
     TEXT = "string"
     WHOLE = "integer"

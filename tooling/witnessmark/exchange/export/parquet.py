@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from importlib import import_module
 from types import ModuleType
 
 from witnessmark.errors import WitnessmarkError
@@ -28,15 +29,13 @@ def parquet_files(museums: Sequence[Published]) -> dict[str, bytes]:
 
 def _arrow() -> ModuleType:
     try:
-        import pyarrow
-        import pyarrow.parquet
+        import_module("pyarrow.parquet")
+        return import_module("pyarrow")
     except ImportError:
         raise WitnessmarkError(
             "Parquet needs the library pyarrow, which is not installed.",
             remedy="Install it with `pip install witnessmark[export]`, or use --format csv.",
         ) from None
-    module: ModuleType = pyarrow
-    return module
 
 
 def _file(table: Table, museums: Sequence[Published], arrow: ModuleType) -> bytes:

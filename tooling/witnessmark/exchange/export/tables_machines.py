@@ -15,7 +15,7 @@ from witnessmark.exchange.export.columns import (
     whole,
     yes_no,
 )
-from witnessmark.exchange.export.published import Published
+from witnessmark.exchange.export.published import Part, Published
 
 MACHINE = text("machine", "The machine's id, as in the address of its page.")
 OF_MUSEUM = Link(("museum",), "museums", ("museum",))
@@ -48,15 +48,15 @@ def _parts(published: Published) -> Iterator[Row]:
                 yield (
                     *(published.name, machine.id, p.address, assembly.name, p.name, p.count),
                     *(p.origin.value, p.made_to.value, p.mass, p.material, p.drawing),
-                    *(_can_be_made(p.can_be_made), p.last_known, "; ".join(p.today) or None),
+                    *(_can_be_made(p), p.last_known, "; ".join(p.today) or None),
                 )
 
 
-def _can_be_made(said: bool | str) -> str:
+def _can_be_made(part: Part) -> str:
     """Yes, no or unknown: a third answer has no place among true and false."""
-    if isinstance(said, bool):
-        return "yes" if said else "no"
-    return said
+    if isinstance(part.can_be_made, bool):
+        return "yes" if part.can_be_made else "no"
+    return part.can_be_made
 
 
 def _findings(published: Published) -> Iterator[Row]:

@@ -7,7 +7,9 @@ from dataclasses import fields
 from typing import Any
 
 import pytest
+import yaml
 
+from calling import DEMO
 from exported import demo_json
 from witnessmark.errors import WitnessmarkError
 from witnessmark.exchange.export import names_wanted, read_published
@@ -46,11 +48,21 @@ def test_it_says_its_format_its_museum_its_day_and_its_page() -> None:
     assert [1, "decision", "2026-09-15", "d/2024-003/"] == told
 
 
-def test_a_score_is_an_exact_fraction_as_text() -> None:
-    # As signed in the record itself, under reckoned.
-    option = next(o for o in read(DECISION)["decision"]["options"] if o["id"] == "rebush")
-    safety = next(s["score"] for s in option["scores"] if s["criterion"] == "safety")
-    assert "3" == safety["likely"]
+def test_scores_are_the_exact_figures_that_were_signed() -> None:
+    # What was reckoned when it was signed stands in the record itself.
+    path = DEMO / "quay-crane" / "2024-003-slewing-bushes.yml"
+    signed = yaml.safe_load(path.read_text(encoding="utf-8"))["reckoned"]["options"]
+    told = {
+        option["id"]: {
+            one["criterion"]: [one["score"][level] for level in ("low", "likely", "high")]
+            for one in option["scores"]
+        }
+        for option in read(DECISION)["decision"]["options"]
+    }
+    assert told == {
+        name: {word: given[word] for word in ("authenticity", "safety", "reversibility")}
+        for name, given in signed.items()
+    }
 
 
 def test_museum_json_names_every_other_file() -> None:

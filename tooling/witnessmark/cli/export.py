@@ -47,7 +47,11 @@ from witnessmark.rules.rulebook_check import load_shipped
 )
 @AS_OF
 def command(
-    museum: str, formats: tuple[str, ...], out: str, sites: tuple[str, ...], as_of: date | str | None
+    museum: str,
+    formats: tuple[str, ...],
+    out: str,
+    sites: tuple[str, ...],
+    as_of: date | str | None,
 ) -> None:
     r"""Write what is public as tables (csv, jsonl, parquet) or as linked data (jsonld).
 

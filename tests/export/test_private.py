@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import io
 from functools import cache
+from importlib import import_module
 
-import pyarrow.parquet
 import pytest
 
 import canary_museum as canary
@@ -14,6 +14,7 @@ from rendered_site import site_of
 from witnessmark.exchange.export import export_files, read_published
 from witnessmark.rules.rulebook import RuleBook
 
+parquet = import_module("pyarrow.parquet")  # it has no type stubs
 FORMATS = ("csv", "jsonl", "parquet", "jsonld")
 
 
@@ -26,7 +27,7 @@ def texts_of(found: dict[str, bytes]) -> str:
 
 
 def _parquet(content: bytes) -> str:
-    return str(pyarrow.parquet.read_table(io.BytesIO(content)).to_pylist())
+    return str(parquet.read_table(io.BytesIO(content)).to_pylist())
 
 
 @cache

@@ -34,7 +34,7 @@ from witnessmark.rules.rulebook_check import load_shipped, newest_policy
 def command(code: str | None, museum: str | None) -> None:
     r"""Say what a code (WM012) or a rule (removed-part-is-kept) means and what to do.
 
-    A guide (weights, editors, without-git) is printed whole. Without a code, lists them all.
+    A guide is printed whole. Without a code, lists all codes, rules and guides.
 
     \b
     Example:

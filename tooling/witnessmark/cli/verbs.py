@@ -32,6 +32,7 @@ VERBS: Mapping[str, str] = {
     "schema": "Write the JSON Schemas that editors use.",
     "publish": "Write the site.",
     "deposit": "Write all that a reader in forty years needs.",
+    "export": "Write what is public as tables or linked data.",
     "serve": "Look at a published site on this computer.",
 }
 

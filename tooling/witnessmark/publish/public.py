@@ -38,6 +38,7 @@ class PublicFinding:
     day: date
     by: str | None
     part: str | None
+    place: str | None = None
     basis: Basis
     what: str
     grade: Grade

@@ -7,7 +7,20 @@ from datetime import date
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from witnessmark.model.words import Aspect, Carrier, Criterion, Fate, Kept, Kind, Phase, Role, State
+from witnessmark.model.words import (
+    Aspect,
+    Carrier,
+    Criterion,
+    Do,
+    Fate,
+    Kept,
+    Kind,
+    Like,
+    Origin,
+    Phase,
+    Role,
+    State,
+)
 from witnessmark.publish.public_across import PublicPrecedent
 from witnessmark.publish.public_weighing import PublicWeighing
 from witnessmark.rules.rule import RuleLevel
@@ -67,11 +80,28 @@ class PublicAnswer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicStep:
-    """One step or consequence in a sentence, with how far it can be undone."""
+    """One step or consequence in a sentence, with how far it can be undone.
+
+    The sentence is for people; what follows `because` says the same once more for programs. `do` is
+    None for a consequence, and `becomes` is None for a step. `places` are part addresses, `source`
+    is the part of another machine that a donor gives, as machine and address.
+    """
 
     text: str
     undo: int | None
     because: str | None
+    do: Do | None = None
+    places: tuple[str, ...] = ()
+    count: int | None = None
+    fate: Fate | None = None
+    labels: tuple[str, ...] = ()
+    like: Like | None = None
+    what: str | None = None
+    material: str | None = None
+    drawing: str | None = None
+    marked: str | None = None
+    source: tuple[str, str] | None = None
+    becomes: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,8 +181,16 @@ class PublicRuleNote:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicOldPart:
-    """A part that came off, or will: its label and whether it can be seen, never the place."""
+    """A part that came off, or will: its label and whether it can be seen, never the place.
 
+    `machine` and `address` say where it sat. `day` is the last day of the work that took it off,
+    None while it is only planned, and so is `origin`.
+    """
+
+    machine: str
+    address: str
+    day: date | None = None
+    origin: Origin | None = None
     name: str
     count: int
     label: str | None
@@ -226,6 +264,7 @@ class PublicDecision:
     aim: str
     aim_because: str
     about: tuple[str, ...]
+    places: tuple[str, ...] = ()
     findings: tuple[PublicFinding, ...]
     policy: str
     departs_from_policy: str | None

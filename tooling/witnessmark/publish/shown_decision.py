@@ -78,6 +78,7 @@ def public_decision(
         aim=decision.aim.what,
         aim_because=decision.aim.because,
         about=names.parts(machine, decision.about),
+        places=decision.about,
         findings=tuple(_findings(decision, machine, around)),
         policy=decision.policy,
         departs_from_policy=decision.departs_from_policy,

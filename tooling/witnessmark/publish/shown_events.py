@@ -59,6 +59,10 @@ def _came_off(decision: Decision, library: Library, names: Names) -> Iterator[Pu
         for off in position_on(library, worked_on).off:
             if off.decision == decision.id:
                 yield PublicOldPart(
+                    machine=worked_on,
+                    address=off.address,
+                    day=off.day,
+                    origin=off.pieces.origin,
                     name=names.part(worked_on, off.address),
                     count=off.pieces.count,
                     label=off.pieces.label,
@@ -75,6 +79,8 @@ def _will_come_off(decision: Decision, machine: str, names: Names) -> Iterator[P
         for index, address in enumerate(step.addresses):
             labels = step.all_labels
             yield PublicOldPart(
+                machine=machine,
+                address=address,
                 name=names.part(machine, address),
                 count=step.count or 1,
                 label=labels[index] if index < len(labels) else None,

@@ -143,6 +143,7 @@ def public_finding(
         day=finding.date,
         by=names.in_words(finding.by),
         part=names.part(machine, finding.part) if finding.part else None,
+        place=finding.part,
         basis=finding.basis,
         what=finding.what,
         grade=finding.grade,

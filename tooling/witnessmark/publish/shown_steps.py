@@ -28,6 +28,17 @@ def public_steps(
             text=step_words(step, machine=machine, names=names),
             undo=_level(rows.get(index)),
             because=step.because,
+            do=step.do,
+            places=step.addresses,
+            count=step.count,
+            fate=step.fate,
+            labels=step.all_labels,
+            like=step.like,
+            what=step.what,
+            material=step.material,
+            drawing=step.drawing,
+            marked=step.marked,
+            source=_giver(step),
         )
         for index, step in enumerate(steps)
     )
@@ -43,9 +54,20 @@ def public_consequences(
             text=f"{_parts(c.addresses, c.count, machine, names)} becomes {c.becomes}",
             undo=_level(rows.get(first + index)),
             because=c.because,
+            places=c.addresses,
+            count=c.count,
+            becomes=c.becomes,
         )
         for index, c in enumerate(found)
     )
+
+
+def _giver(step: Step) -> tuple[str, str] | None:
+    """The machine and place a donor's part comes from; a lot's id stays private."""
+    if step.do is not Do.FIT_FROM_DONOR or not step.source:
+        return None
+    machine, _, address = step.source.partition("/")
+    return machine, address
 
 
 def _level(row: Undo | None) -> int | None:

@@ -15,6 +15,7 @@ from witnessmark.cli.opening import Opened, day_or_today
 from witnessmark.exchange.deposit.kit import Agreed, Kit, Listed, Sort
 from witnessmark.exchange.deposit.paper import SITE, Leaf, has_printer, printed
 from witnessmark.exchange.deposit.written import written_yaml
+from witnessmark.exchange.export import export_files, read_published
 from witnessmark.exchange.schema import schema_files
 from witnessmark.model.decision import Decision, Signature
 from witnessmark.model.judgement import digest, judgement_of
@@ -25,6 +26,7 @@ from witnessmark.publish import PublicMuseum, PublicRevision, public_museum
 from witnessmark.publish.anchors import ASPECT_ANCHORS, SAFETY_ANCHORS, UNDO_ANCHORS
 from witnessmark.publish.copies import public_copies
 from witnessmark.publish.pictures import plain_drawings
+from witnessmark.publish.public_json import public_files
 from witnessmark.publish.reading import Record, readings
 from witnessmark.publish.render import shown_pictures, site_files
 from witnessmark.publish.shown_names import Names
@@ -230,8 +232,15 @@ def kit_of(gathered: Gathered) -> Kit:
         schemas={name: text.encode() for name, text in schema_files().items()},
         site={path: raw if isinstance(raw, bytes) else raw.encode() for path, raw in site.items()},
         readings=_readings(gathered, records),
+        tables=_tables(public),
         history=gathered.kept.bundle if is_sealed else None,
     )
+
+
+def _tables(public: PublicMuseum) -> dict[str, bytes]:
+    """The public data as tables and, where things have an address to be named by, as a graph."""
+    formats = ["csv", "jsonld"] if public.web_root else ["csv"]
+    return export_files([read_published(public_files(public))], formats)
 
 
 def _rulebook() -> dict[str, bytes]:

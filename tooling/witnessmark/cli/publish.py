@@ -16,8 +16,9 @@ from witnessmark.cli.check import print_text
 from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.exchange.calendar import render_calendar
+from witnessmark.exchange.export import linked_beside
 from witnessmark.model.library import Library
-from witnessmark.publish import PublicRevision, publicly_due, render
+from witnessmark.publish import OtherFormats, PublicRevision, publicly_due, render
 from witnessmark.repository.history import History
 from witnessmark.repository.past import read_past
 from witnessmark.repository.record_versions import RecordVersions
@@ -33,7 +34,7 @@ class _Times:
     day: date
     revisions: Mapping[str, PublicRevision]
     versions: RecordVersions
-    beside: Mapping[str, bytes]
+    others: OtherFormats
 
 
 @click.command("publish")
@@ -67,7 +68,7 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
         day=day,
         revisions=_revisions(opened.library, past.history),
         versions=past.versions,
-        beside={"due.ics": _calendar(opened.library, day)},
+        others=OtherFormats(calendar=_calendar(opened.library, day), linked=linked_beside),
     )
     target = Path(out)
     if skin == "plain":
@@ -80,7 +81,7 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
             revisions=times.revisions,
             versions=times.versions,
             pictures=pictures,
-            beside=times.beside,
+            others=times.others,
         )
         write_site(pages, target)
     else:
@@ -153,7 +154,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> N
                 plugin.config.as_of = times.day
                 plugin.revisions = times.revisions
                 plugin.versions = times.versions
-                plugin.beside = times.beside
+                plugin.others = times.others
         build(config)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

@@ -22,10 +22,10 @@ from mkdocs.utils.templates import TemplateContext
 
 from witnessmark.errors import WitnessmarkError
 from witnessmark.publish.allow import NO_REVISIONS
+from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
 from witnessmark.publish.pages import Page
 from witnessmark.publish.policy_of_scripts import Policies
 from witnessmark.publish.public_decision import PublicRevision
-from witnessmark.publish.render import NOTHING
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
 from witnessmark.repository.record_versions import RecordVersions
@@ -46,7 +46,7 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
 
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS
     versions: RecordVersions = NO_VERSIONS
-    beside: Mapping[str, bytes] = NOTHING
+    others: OtherFormats = NO_OTHERS
     """All three are set by `witnessmark publish`, which knows the history and other formats."""
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -59,7 +59,7 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
                 as_of=day,
                 revisions=self.revisions,
                 versions=self.versions,
-                beside=self.beside,
+                others=self.others,
             )
         except WitnessmarkError as error:
             raise PluginError(str(error)) from error

@@ -15,7 +15,9 @@ from markupsafe import Markup
 from witnessmark.publish.environment import environment
 from witnessmark.publish.feed import render_feed
 from witnessmark.publish.for_robots import days_of_pages, render_robots, render_sitemap
+from witnessmark.publish.other_formats import OtherFormats
 from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.public_json import public_files
 from witnessmark.publish.share_picture import share_picture
 from witnessmark.publish.views import Section, View
 from witnessmark.publish.views_across import likeness_view, replays_view
@@ -99,7 +101,7 @@ def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date 
     body = template.render(museum=museum, view=view, root=root, leaf=leaf_of(skin), **view.values)
     address = _address(view.path, museum)
     head = environment().get_template("head.html")
-    told = head.render(museum=museum, view=view, root=root, address=address, data_file=_data(view))
+    told = head.render(museum=museum, view=view, root=root, address=address)
     return Page(
         path=view.path,
         title=view.title,
@@ -118,12 +120,6 @@ def _address(path: str, museum: PublicMuseum) -> str | None:
     if museum.web_root is None or not path.endswith("index.html"):
         return None
     return museum.web_root + path.removesuffix("index.html")
-
-
-def _data(view: View) -> str | None:
-    """The file with the page's data, where such a page may have one."""
-    kind = {"d": "decision", "m": "machine"}.get(view.path.partition("/")[0])
-    return view.path.replace("index.html", f"{kind}.json") if kind else None
 
 
 def leaf_of(skin: Skin) -> str:
@@ -157,15 +153,19 @@ def static_files() -> dict[str, bytes]:
     return {f"assets/{name}": (here / name).read_bytes() for name in STATIC}
 
 
-def beside_files(museum: PublicMuseum, paths: Iterable[str]) -> dict[str, bytes]:
-    """What stands beside the pages for programs; without a web address there is none.
+def beside_files(
+    museum: PublicMuseum, paths: Iterable[str], others: OtherFormats
+) -> dict[str, bytes]:
+    """What stands beside the pages for programs; without a web address it is the data alone.
 
     `paths` are the files of the pages.
     """
     web = museum.web_root
+    data = public_files(museum)
+    found = {**data, **others.files(data, web=web)}
     if web is None:
-        return {}
-    return {
+        return found
+    return found | {
         "assets/share.png": share_picture(),
         "feed.xml": render_feed(museum, web),
         "sitemap.xml": render_sitemap(museum, web, paths),

@@ -7,6 +7,7 @@ from datetime import date
 
 from witnessmark.model.library import Library
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
+from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
 from witnessmark.publish.pages import (
     Page,
     Skin,
@@ -23,7 +24,6 @@ from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 
 NO_PICTURES: Mapping[str, bytes] = {}
-NOTHING: Mapping[str, bytes] = {}
 
 
 def render(
@@ -35,13 +35,13 @@ def render(
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
     pictures: Mapping[str, bytes] = NO_PICTURES,
-    beside: Mapping[str, bytes] = NOTHING,
+    others: OtherFormats = NO_OTHERS,
 ) -> dict[str, str | bytes]:
     """Every file of the site by path: whole pages in the plain skin, bodies in the themed one.
 
     `revisions` gives the last revision of each decision's file by decision id, `versions` all that
-    git keeps of each, `pictures` the files below the museum folder that records may show, `beside`
-    files made elsewhere that pages lead to where they are there, such as due.ics.
+    git keeps of each, `pictures` the files below the museum folder that records may show, and
+    `others` what stands beside the pages in formats of other packages.
 
     Raises:
         WitnessmarkError: museum.yml could not be read whole.
@@ -55,19 +55,23 @@ def render(
         revisions=revisions,
         versions=versions,
         pictures=drawings.keys(),
-        beside=beside.keys(),
+        beside=others.names,
     )
-    return {**site_files(museum, skin=skin, drawings=drawings), **beside}
+    return site_files(museum, skin=skin, drawings=drawings, others=others)
 
 
 def site_files(
-    museum: PublicMuseum, *, skin: Skin, drawings: Mapping[str, bytes]
+    museum: PublicMuseum,
+    *,
+    skin: Skin,
+    drawings: Mapping[str, bytes],
+    others: OtherFormats = NO_OTHERS,
 ) -> dict[str, str | bytes]:
     """Every file of the site of a museum that is public already; `drawings` may all be shown."""
     pages = render_pages(museum, skin=skin)
     found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
-    made = static_files() | shown_pictures(museum, drawings) | beside_files(museum, found)
-    return dict(sorted((found | made).items()))
+    made = shown_pictures(museum, drawings) | beside_files(museum, found, others)
+    return dict(sorted((found | static_files() | made).items()))
 
 
 def _file(page: Page, museum: PublicMuseum, skin: Skin) -> str:

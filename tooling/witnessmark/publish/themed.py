@@ -9,10 +9,11 @@ from pathlib import Path
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.library import assemble
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
+from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
 from witnessmark.publish.pages import Page, beside_files, render_pages, static_files
 from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public_decision import PublicRevision
-from witnessmark.publish.render import NOTHING, shown_pictures
+from witnessmark.publish.render import shown_pictures
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.repository.disk import find_museum, read_museum
 from witnessmark.repository.record_versions import RecordVersions
@@ -26,7 +27,7 @@ def themed_site(
     as_of: str | None,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
-    beside: Mapping[str, bytes] = NOTHING,
+    others: OtherFormats = NO_OTHERS,
 ) -> tuple[list[Page], dict[str, bytes]]:
     """The pages, with titles and headings, and the other files by path.
 
@@ -53,11 +54,11 @@ def themed_site(
         revisions=revisions,
         versions=versions,
         pictures=drawings.keys(),
-        beside=beside.keys(),
+        beside=others.names,
     )
     pages = list(render_pages(shown, skin="themed"))
-    made = beside_files(shown, [page.path for page in pages])
-    return pages, {**static_files(), **shown_pictures(shown, drawings), **made, **beside}
+    made = beside_files(shown, [page.path for page in pages], others)
+    return pages, static_files() | shown_pictures(shown, drawings) | made
 
 
 def _day(text: str) -> date:

@@ -19,7 +19,8 @@ class Section:
 class View:
     """One page; `path` is its file on the site, which never changes and holds no title.
 
-    `facts` is what the page says about itself to programs, in the terms of schema.org.
+    `facts` is what the page says about itself to programs, in the terms of schema.org;
+    `data_file` holds the same data for programs.
     """
 
     path: str
@@ -30,6 +31,7 @@ class View:
     values: Mapping[str, object] = field(default_factory=dict)
     has_contents: bool = False
     facts: Mapping[str, object] | None = None
+    data_file: str | None = None
 
     @property
     def root(self) -> str:

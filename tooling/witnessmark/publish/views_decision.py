@@ -13,6 +13,7 @@ from witnessmark.publish.figures.weighing_table import weighing_table
 from witnessmark.publish.linked_page import decision_facts
 from witnessmark.publish.public import PublicMuseum, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicScore
+from witnessmark.publish.public_json import decision_json_path
 from witnessmark.publish.views import Section, View
 
 _MOST_DRAWN = 8  # beyond this the drawing would be longer than the table
@@ -35,6 +36,7 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
             "weighing_table": weighing_table(decision.weighing) if decision.weighing else None,
         },
         has_contents=True,
+        data_file=decision_json_path(decision.id),
         facts=decision_facts(decision, museum, museum.web_root) if museum.web_root else None,
     )
 

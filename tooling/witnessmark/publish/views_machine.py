@@ -8,6 +8,7 @@ from witnessmark.publish.figures.over_time import over_time_figure
 from witnessmark.publish.linked_page import machine_facts
 from witnessmark.publish.public import PublicMachine, PublicMuseum
 from witnessmark.publish.public_decision import PublicDecision
+from witnessmark.publish.public_json import machine_json_path
 from witnessmark.publish.views import Section, View
 
 
@@ -30,6 +31,7 @@ def machine_view(machine: PublicMachine, museum: PublicMuseum) -> View:
             "lessons": _lessons(machine, museum),
         },
         has_contents=True,
+        data_file=machine_json_path(machine.id),
         facts=machine_facts(machine, museum, museum.web_root) if museum.web_root else None,
     )
 

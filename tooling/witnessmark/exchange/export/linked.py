@@ -7,7 +7,7 @@ graph keeps to stand beside it, in SHACL (W3C, 2017).
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from importlib.resources import files
 
 from witnessmark.exchange.export.addresses import Addresses, addresses_of
@@ -15,6 +15,7 @@ from witnessmark.exchange.export.linked_decision import decision_nodes
 from witnessmark.exchange.export.linked_machine import machine_nodes
 from witnessmark.exchange.export.nodes import CONTEXT, Node, node, some
 from witnessmark.exchange.export.published import Decision, Published
+from witnessmark.exchange.export.reading import read_published
 from witnessmark.exchange.export.terms import term_nodes
 
 SHAPES = "shapes.ttl"
@@ -42,6 +43,19 @@ def linked_decision(decision: Decision, published: Published) -> bytes:
         WitnessmarkError: the museum has no web address.
     """
     return _written(decision_nodes(decision, addresses_of(published)))
+
+
+def linked_beside(data: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Every decision alone, each by the path beside its page; `data` is a site's public data.
+
+    Raises:
+        WitnessmarkError: the museum has no web address.
+    """
+    published = read_published(data)
+    return {
+        f"d/{decision.id}/decision.jsonld": linked_decision(decision, published)
+        for decision in published.decisions
+    }
 
 
 def shapes() -> bytes:

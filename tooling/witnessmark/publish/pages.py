@@ -14,11 +14,13 @@ from markupsafe import Markup
 
 from witnessmark.publish.environment import environment
 from witnessmark.publish.feed import render_feed
+from witnessmark.publish.first_use import explain_first_uses
 from witnessmark.publish.for_robots import days_of_pages, render_robots, render_sitemap
 from witnessmark.publish.other_formats import OtherFormats
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_json import public_files
 from witnessmark.publish.share_picture import share_picture
+from witnessmark.publish.trade_words import TRADE_WORDS
 from witnessmark.publish.views import Section, View
 from witnessmark.publish.views_across import likeness_view, replays_view
 from witnessmark.publish.views_decision import decision_view, withheld_view
@@ -98,7 +100,10 @@ def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
 
 def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date | None) -> Page:
     template = environment().get_template("page.html")
-    body = template.render(museum=museum, view=view, root=root, leaf=leaf_of(skin), **view.values)
+    leaf = leaf_of(skin)
+    body = template.render(museum=museum, view=view, root=root, leaf=leaf, **view.values)
+    if view.data_file:  # pages about machines, where words of the workshop stand
+        body = explain_first_uses(body, TRADE_WORDS, page=f"{root}glossary/{leaf}")
     address = _address(view.path, museum)
     head = environment().get_template("head.html")
     told = head.render(museum=museum, view=view, root=root, address=address)

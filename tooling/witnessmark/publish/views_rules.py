@@ -10,9 +10,11 @@ from witnessmark.model.policy import FabricPolicy, FabricRow, FabricTable
 from witnessmark.model.position import Pieces
 from witnessmark.model.words import CLOSED_WORDS, MadeTo, Origin
 from witnessmark.publish.anchors import ASPECT_ANCHORS, SAFETY_ANCHORS, UNDO_ANCHORS
+from witnessmark.publish.first_use import anchor_of
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_policy import PublicPolicy
 from witnessmark.publish.shown_precedents import NEAR, VERY_NEAR
+from witnessmark.publish.trade_words import TRADE_WORDS
 from witnessmark.publish.views import Section, View
 from witnessmark.rules.rule import Confidence, RuleLevel, SourceStanding
 from witnessmark.scoring.fabric import Fabric, reckon_fabric
@@ -103,6 +105,11 @@ def _fabric_policy(policy: PublicPolicy) -> FabricPolicy:
     return FabricPolicy(worst=Fraction(policy.worst), table=FabricTable(**rows))
 
 
+def _trade_words() -> list[tuple[str, str, str]]:
+    """Words of the workshop with where they stand on the page and what they mean."""
+    return [(anchor_of(word), word, meaning) for word, meaning in TRADE_WORDS.items()]
+
+
 def glossary_view(museum: PublicMuseum) -> View:
     """Every closed word with its meaning, from the lists that the records are checked against."""
     return View(
@@ -110,7 +117,7 @@ def glossary_view(museum: PublicMuseum) -> View:
         title="Words we use",
         description=f"The words of the decision record of {museum.name}, each with its meaning.",
         lead="lists/glossary.html",
-        values={"lists": _lists()},
+        values={"trade": _trade_words(), "lists": _lists()},
     )
 
 

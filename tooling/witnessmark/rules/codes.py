@@ -94,6 +94,21 @@ CODES: dict[str, Code] = {
         "Pictures are evidence and must be kept with the record.",
         "Put the picture in the photos folder of the machine, or correct the name.",
     ),
+    "WM047": Code(
+        "A word mixes two alphabets",
+        "Two names that look alike would differ, so searches and references miss.",
+        "Type the word anew on one keyboard.",
+    ),
+    "WM048": Code(
+        "A text holds markup that nobody reads",
+        "Texts are shown as typed, so that no record can fetch or run anything in a reader's name.",
+        "Write the words alone; an address stands under sources.",
+    ),
+    "WM049": Code(
+        "A private contact stands in a public text",
+        "What was published once can be copied for ever.",
+        "Take it out; contacts belong into people.yml, which stays in the house.",
+    ),
     "WM050": Code(
         "A state asks for more than the record holds",
         "Each state tells the next reader what can be relied on.",

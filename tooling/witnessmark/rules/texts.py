@@ -65,11 +65,11 @@ def _markup(value: BaseModel, report: Report) -> Iterator[Diagnostic]:
     for path, text, _ in _texts(value, (), is_open=True):
         for match in _MARKUP.finditer(text):
             if match[0].startswith("!"):
-                message = f'"{match[0][:60]}" is written like a picture, and texts hold none.'
+                message = f'"{shown(match[0])}" is written like a picture, and texts hold none.'
                 fix = "Put the picture under photos, or take it out."
                 yield report.at(path, "WM048", message, fix=fix)
             else:
-                message = f'"{match[0][:60]}" is written like a link, and is shown as typed.'
+                message = f'"{shown(match[0])}" is written like a link, and is shown as typed.'
                 yield report.at(path, "WM048", message, level=Level.WARNING)
 
 
@@ -102,7 +102,7 @@ def _texts(value: object, path: Path, *, is_open: bool) -> Iterator[tuple[Path, 
             yield from _texts(getattr(value, name), (*path, written), is_open=may_show)
     elif isinstance(value, dict):
         for key, member in value.items():
-            yield from _texts(member, (*path, getattr(key, "value", key)), is_open=is_open)
+            yield from _texts(member, (*path, str(getattr(key, "value", key))), is_open=is_open)
     elif isinstance(value, tuple | list):
         for number, member in enumerate(value):
             yield from _texts(member, (*path, number), is_open=is_open)

@@ -43,7 +43,7 @@ def call_here(*words: str) -> Called:
     """
     from witnessmark.cli import main
 
-    out, err, code = io.StringIO(), io.StringIO(), 0
+    out, err, code = _stream(), _stream(), 0
     with (
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
@@ -53,7 +53,16 @@ def call_here(*words: str) -> Called:
             main()
         except SystemExit as stop:
             code = stop.code if isinstance(stop.code, int) else int(stop.code is not None)
-    return Called(code, out.getvalue(), err.getvalue())
+    return Called(code, _said(out), _said(err))
+
+
+def _stream() -> io.TextIOWrapper:
+    return io.TextIOWrapper(io.BytesIO(), encoding="utf-8", newline="")
+
+
+def _said(stream: io.TextIOWrapper) -> str:
+    stream.seek(0)
+    return stream.read()
 
 
 @dataclass

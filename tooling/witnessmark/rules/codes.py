@@ -279,4 +279,11 @@ CODES: dict[str, Code] = {
         "A look, a waiver or an answer put off was let for a time, and the time is over.",
         "Look again and write down what was found; or decide anew and write until when.",
     ),
+    "WM099": Code(
+        "Something that is private now was public once",
+        "Git, every clone of it and every copy of the site keep what they were given.",
+        "Treat it as known, and tell whom it touches. To take it out of git, the history is "
+        "rewritten with everybody who has a clone; search engines and archives are asked one "
+        "by one.",
+    ),
 }

@@ -14,6 +14,7 @@ from building import DECISION
 from keeping import Kept, kept_museum
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.repository.disk import read_museum
+from witnessmark.repository.filings import read_filings
 from witnessmark.repository.past import read_past
 from witnessmark.repository.versions import read_versions
 
@@ -154,6 +155,7 @@ def test_ten_thousand_records_and_1500_commits_take_at_most_five_processes(
     readings: dict[str, Callable[[], object]] = {
         "versions": lambda: read_versions(kept.museum, base="main~9", head="main"),
         "past": lambda: read_past(kept.museum, zone=UTC),
+        "filings": lambda: read_filings(kept.museum, zone=UTC, wanted=bool),
     }
     for name, read in readings.items():
         log = tmp_path / f"{name}.log"

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import click
 
@@ -25,8 +26,10 @@ from witnessmark.exchange.findings_sarif import findings_as_sarif
 from witnessmark.model.diagnostics import in_order
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Shaped
+from witnessmark.repository.filings import read_filings
 from witnessmark.rules.check import Checked, check, is_under
 from witnessmark.rules.due import overdue
+from witnessmark.rules.once_public import Old, is_looked_at, once_public
 from witnessmark.rules.rulebook_check import load_shipped
 
 MOST_SHOWN = 20
@@ -50,8 +53,19 @@ MOST_SHOWN = 20
     help="Messages printed as text at the most; 0 for all.",
 )
 @click.option("--due", "with_due", is_flag=True, help="Also warn of what is due by the day.")
+@click.option(
+    "--history", "with_past", is_flag=True, help="Also warn of what git knows was public once."
+)
 @AS_OF
-def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | str | None) -> None:
+def command(
+    path: str,
+    form: str,
+    most: int,
+    *,
+    with_due: bool,
+    with_past: bool,
+    as_of: date | str | None,
+) -> None:
     """Check a museum, a machine's folder or one record.
 
     PATH is a museum folder, a machine folder or a record; the whole museum is read, and what lies
@@ -69,6 +83,8 @@ def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | st
     if with_due:
         # Only --due asks for the day; without it the option stands so that scripts may give it.
         checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))
+    if with_past:
+        checked = _with_past(checked, opened)
     if form == "text":
         print_text(checked, opened.library, most=most)
     else:
@@ -79,6 +95,16 @@ def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | st
 def _with_due(checked: Checked, opened: Opened, *, on: date) -> Checked:
     """What was found, with a warning for each thing under the path that is due by a day."""
     found = (one for one in overdue(opened.library, on=on) if is_under(one.file, opened.under))
+    return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
+
+
+def _with_past(checked: Checked, opened: Opened) -> Checked:
+    """What was found, with a warning for each thing that was public once and is not now."""
+    museum = opened.library.museum.value
+    zone = ZoneInfo(museum.time_zone if museum else "Etc/UTC")
+    filings = read_filings(opened.folder, zone=zone, wanted=is_looked_at)
+    past = (Old(one.path, one.revision.name, one.revision.day, one.content) for one in filings)
+    found = (d for d in once_public(opened.library, past) if is_under(d.file, opened.under))
     return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
 
 

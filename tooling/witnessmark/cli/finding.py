@@ -93,7 +93,8 @@ def _write(opened: Opened, machine: str, fields: Given, *, today: date) -> None:
     files = {**opened.library.finding_files, machine: shape(document, Findings)}
     now = replace(opened.library, finding_files=files)
     warned = _warned(now, machine, file)
-    replace_text(Path(opened.folder.parent, file), document.text)
+    before = old.document.text if old else None
+    replace_text(Path(opened.folder.parent, file), document.text, was=before)
     click.echo(f"{file}: {fields['id']} written.")
     for found in warned:
         click.echo("\n".join(folded(f"{found.code}: {found.message}", first="  ", rest="    ")))

@@ -65,7 +65,8 @@ def command(
     document, state = _signed(opened.library, entry, person, Role.named(role), day)
     if key:
         write_signature(opened.folder, entry, document, key=key)
-    replace_text(Path(opened.folder.parent, entry.file), document.text)
+    before = entry.shaped.document.text
+    replace_text(Path(opened.folder.parent, entry.file), document.text, was=before)
     found = plural(len(entry.value.agreed) + 1 if entry.value else 1, "agreement")
     click.echo(f"{entry.file}: recorded as agreed by {person} ({role}) on {day}.")
     click.echo(f"{found} so far; the state is {state.value}.")

@@ -22,10 +22,11 @@ def write_signature(folder: Path, entry: DecisionFile, document: Document, *, ke
     written = document.data.get("agreed") if isinstance(document.data, dict) else None
     agreement = Signature.model_validate(written[-1] if isinstance(written, list) else {})
     path = folder / signature_path(entry.machine, entry.id, agreement.role.value)
-    if path.exists() or path.is_symlink():
+    armoured = sign_statement(statement_of(entry.id, agreement), key=key)
+    if path.is_symlink() or (path.exists() and path.read_bytes() != armoured):
+        # The same signature is what a run left that was killed before it wrote the record.
         raise RefusedError(
             f"{path} is there already.", remedy="Take it away if its agreement was taken back."
         )
-    armoured = sign_statement(statement_of(entry.id, agreement), key=key)
     path.parent.mkdir(parents=True, exist_ok=True)
     replace_text(path, armoured.decode("ascii"))

@@ -25,6 +25,12 @@ ADDRESS_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*/[a-z0-9]+(-[a-z0-9]+)*$"
 DECISION_PATTERN = r"^[0-9]{4}-[0-9]{3}$"
 FINDING_PATTERN = r"^f-[0-9]{3,5}$"
 LABEL_PATTERN = r"^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$"
+# Source: Microsoft Learn, "Naming Files, Paths, and Namespaces", reserved names; from memory.
+DEVICES = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))]
+)
+"""Names that no file or folder can have on Windows, in any case and before any suffix."""
+
 DATE_PATTERN = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -85,6 +91,12 @@ def _not_empty(value: str) -> str:
     return value
 
 
+def _not_a_device(value: str) -> str:
+    if value in DEVICES:
+        raise PydanticCustomError("device_name", "Windows keeps this name for a device")
+    return value
+
+
 def _as_bool(value: object) -> object:
     if not isinstance(value, bool):
         raise PydanticCustomError("bool_form", "true or false is wanted")
@@ -98,7 +110,9 @@ def _as_whole(value: object) -> int:
 
 
 def _as_level(value: object) -> object:
-    whole = _as_whole(value)
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise PydanticCustomError("whole_form", "a whole number is wanted", {"is_score": True})
+    whole = value
     if not 0 <= whole <= 4:  # noqa: PLR2004  the scale of the rubric
         raise PydanticCustomError("level_range", "scores run from 0 to 4")
     return whole
@@ -150,7 +164,12 @@ Whole = Annotated[int, BeforeValidator(_as_whole)]
 Count = Annotated[int, BeforeValidator(_as_whole), Field(ge=1)]
 Level = Annotated[int, BeforeValidator(_as_level)]
 
-Id = Annotated[str, BeforeValidator(_as_text), StringConstraints(pattern=ID_PATTERN, max_length=64)]
+Id = Annotated[
+    str,
+    BeforeValidator(_as_text),
+    StringConstraints(pattern=ID_PATTERN, max_length=64),
+    AfterValidator(_not_a_device),
+]
 Address = Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=129)]
 DecisionId = Annotated[str, StringConstraints(pattern=DECISION_PATTERN)]
 FindingId = Annotated[str, StringConstraints(pattern=FINDING_PATTERN)]

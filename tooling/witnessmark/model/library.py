@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeVar
 
@@ -12,6 +12,7 @@ from pydantic import BaseModel
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
+from witnessmark.model.file_names import unfit_names
 from witnessmark.model.findings import Finding, Findings
 from witnessmark.model.machine import Machine
 from witnessmark.model.museum import Museum
@@ -170,9 +171,12 @@ def assemble(folder: Folder) -> Library:
                 machines[match["machine"]] = read_as(path, Machine)
             else:
                 findings[match["machine"]] = read_as(path, Findings)
+    museum = read_as("museum.yml", Museum)
+    if "museum.yml" in folder.refused:
+        museum = replace(museum, diagnostics=())  # it is not empty; it was not read
     return Library(
         root=root,
-        museum=read_as("museum.yml", Museum),
+        museum=museum,
         people_file=optional("people.yml", People),
         stores_file=optional("stores.yml", Stores),
         policy_files=policies,
@@ -193,6 +197,8 @@ def _folder_problems(folder: Folder) -> Iterator[Diagnostic]:
             yield _about_file("WM091", f"{folder.name}/{path}", f"{path} is missing.", fix, why=why)
     for path in sorted(folder.files):
         yield from _stray(folder, path)
+    for path, (reason, remedy) in unfit_names(folder.files, folder.names):
+        yield _about_file("WM092", f"{folder.name}/{path}", reason, remedy)
 
 
 _NEEDED = {

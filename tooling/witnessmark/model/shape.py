@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typing
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -16,9 +16,11 @@ from witnessmark.model.remains import Path, compact, real_path, without
 from witnessmark.model.shape_codes import CODES
 from witnessmark.model.shape_faults import Fault, fault_of
 from witnessmark.model.source import Document
+from witnessmark.model.source_codes import NUMBER, YES_NO
 
 T = TypeVar("T", bound=BaseModel)
 
+_DOUBTFUL = frozenset({YES_NO, NUMBER})
 _ROUNDS = 12
 """Each round takes out what the one before could not stand without; records nest less deep."""
 
@@ -68,15 +70,26 @@ def shape(document: Document, model: type[T], *, record: str | None = None) -> S
         if not gone:
             break
         dropped += gone
-    taken = {d.line for d in document.problems}
+    taken = {d.line for d in document.problems if d.level is Level.ERROR}
     found = [_diagnostic(fault, document, record) for fault in _one_a_cause(faults)]
     if is_draft(document.data, model):
         found = [to_be_filled(one, model) if one.code == BLANK else one for one in found]
+    problems = _with_better_fixes(document.problems, found)
     fresh = tuple(d for d in found if d.line not in taken)
     whole = not faults and not document.problems and value is not None
-    diagnostics = document.problems + fresh
+    diagnostics = (*problems, *fresh)
     broken = [problem.path for problem in document.problems]
     return Shaped(document, value, whole, tuple(dropped + broken), diagnostics, remains)
+
+
+def _with_better_fixes(
+    problems: Sequence[Diagnostic], found: Sequence[Diagnostic]
+) -> Iterator[Diagnostic]:
+    """Words that were doubtful to the reader, with what the field itself would take."""
+    wanted = {one.path: one.fix for one in found if one.path}
+    for problem in problems:
+        is_doubtful = problem.code in _DOUBTFUL and problem.path in wanted
+        yield replace(problem, fix=wanted[problem.path]) if is_doubtful else problem
 
 
 def _follows(detail: ErrorDetails, details: Sequence[ErrorDetails]) -> bool:

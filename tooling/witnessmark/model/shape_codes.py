@@ -36,7 +36,7 @@ CODES: dict[str, tuple[str, str, str]] = {
     "WM077": (
         "A score is off the scale",
         "Every score is read on one scale, 0 to 4, with 4 best.",
-        "Write a whole number from 0 to 4.",
+        "Write a whole number from 0, the worst, to 4, the best.",
     ),
     "WM078": (
         "A name, label or reference is not written in the agreed form",

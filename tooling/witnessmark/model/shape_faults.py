@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import typing
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
+from witnessmark.model.hygiene import shown as visible
 from witnessmark.model.remains import Path, real_path
 from witnessmark.model.spelling import clear_winner
 
@@ -31,6 +33,7 @@ _KINDS = {
     "list_type": "Write a list: one `- ` a line, or [a, b].",
     "time_zone": "Write a name such as Etc/UTC.",
 }
+_COMMA = re.compile(r"-?[0-9]+,[0-9]+")
 _FORMS = {
     "ADDRESS": "Write it as assembly/part, in small letters, digits and hyphens.",
     "ID": "Use small letters a to z, digits and single hyphens, at most 64 characters.",
@@ -52,7 +55,7 @@ class Fault:
 
 def _written(value: object) -> str:
     text = str(value) if not isinstance(value, bool) else str(value).lower()
-    return text if len(text) <= 40 else text[:37] + "..."  # noqa: PLR2004  fits one line
+    return visible(text if len(text) <= 40 else text[:37] + "...")  # noqa: PLR2004  fits one line
 
 
 def fault_of(detail: ErrorDetails, data: object, model: type[BaseModel]) -> Fault:
@@ -106,6 +109,9 @@ def _value_fault(detail: ErrorDetails, path: Path, given: object) -> Fault:
         return Fault("WM076", path, f'"{shown}" {reason}.')
     if kind == "level_range":
         return Fault("WM077", path, f"{shown} is off the scale of 0 to 4.")
+    if kind == "device_name":
+        message = f'"{shown}" is a name that Windows keeps for a device.'
+        return Fault("WM078", path, message, fix="Choose another name, such as one with two words.")
     if kind == "range_order":
         return Fault("WM079", path, "low, likely and high do not rise in order.")
     is_too_long = kind in {"string_too_long", "too_long"} and isinstance(given, str)
@@ -121,8 +127,18 @@ def _value_fault(detail: ErrorDetails, path: Path, given: object) -> Fault:
         return Fault(
             "WM074", path, f"This cannot be read here: {detail['msg']}.", fix=detail["msg"] + "."
         )
-    fix = _KINDS.get(kind, detail["msg"] + ".")
-    return Fault("WM074", path, f'"{shown}" is of another kind than this field takes.', fix=fix)
+    message = f'"{shown}" is of another kind than this field takes.'
+    return Fault("WM074", path, message, fix=_fix_of_kind(detail, shown))
+
+
+def _fix_of_kind(detail: ErrorDetails, shown: str) -> str:
+    """What to write instead of a value of another kind."""
+    kind = detail["type"]
+    if detail.get("ctx", {}).get("is_score"):
+        return "Write a whole number from 0 to 4; where it lies between two, use low and high."
+    if kind == "number_form" and _COMMA.fullmatch(shown):
+        return f"Write {shown.replace(',', '.')}, with a point in place of the comma."
+    return _KINDS.get(kind, detail["msg"] + ".")
 
 
 def _form(detail: ErrorDetails) -> str:

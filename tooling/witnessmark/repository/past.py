@@ -57,18 +57,25 @@ def read_past(museum: Path, *, zone: ZoneInfo) -> Past:
 def _read(repo: git.Repo, museum: Path, head: Revision, zone: ZoneInfo) -> Past:
     if (Path(repo.common_dir) / "shallow").is_file():  # where git itself notes it
         return Past(History(head, is_shallow=True), RecordVersions(is_shallow=True))
-    below = museum.relative_to(Path(repo.working_tree_dir or "").resolve()).as_posix()
-    told = repo.git.log(
-        "--raw", "-z", "--no-abbrev", "--no-renames", "-m", "--first-parent", "--reverse",
-        f"--format={_COMMIT}", "--", below,
-    )  # fmt: skip
-    inside = "" if below == "." else f"{below}/"
-    changes = list(_changes(told, inside, zone))
+    changes = changes_of(repo, museum, zone, "--first-parent")
     blobs = contents_of(repo, sorted({change.blob for change in changes if is_record(change)}))
     return Past(
         History(head, last=last_changes(changes, museum.name)),
         RecordVersions(by_id=versions_by_id(changes, blobs)),
     )
+
+
+def changes_of(repo: git.Repo, museum: Path, zone: ZoneInfo, line: str) -> list[Filed]:
+    """Every change of a file of the museum, oldest first, in one git call.
+
+    `line` is the option of git log that says which commits count.
+    """
+    below = museum.relative_to(Path(repo.working_tree_dir or "").resolve()).as_posix()
+    told = repo.git.log(
+        "--raw", "-z", "--no-abbrev", "--no-renames", "-m", line, "--reverse",
+        f"--format={_COMMIT}", "--", below,
+    )  # fmt: skip
+    return list(_changes(told, "" if below == "." else f"{below}/", zone))
 
 
 def _revision(line: str, zone: ZoneInfo) -> Revision:

@@ -1,4 +1,7 @@
-"""Writing a site: built beside the old one, then swapped in, so that a failure changes nothing."""
+"""Writing a site: built beside the old one, then swapped in, so that a failure changes nothing.
+
+The single pages are not forced to the disk, as a record is: a site can always be built again.
+"""
 
 from __future__ import annotations
 
@@ -6,15 +9,18 @@ import os
 import shutil
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path, PurePosixPath
 
 from witnessmark.errors import RefusedError, WitnessmarkError
+from witnessmark.repository.locking import held, is_in_use, marked_in_use
+from witnessmark.repository.swapping import ASIDE, put_in_place
 
 MARKER = ".witnessmark-site"
 """A file that says: this folder is one of ours and may be replaced."""
 
 MOST_PICTURE_BYTES = 2_097_152
+_NEW = "-new-"
 _READABLE = 0o755  # a temporary folder is private; a site is read by a web server
 
 
@@ -49,21 +55,40 @@ def built_beside(
 
     """
     _refuse_strange(target, is_ours)
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-", dir=target.parent))
-    except OSError as error:
-        raise _cannot(target, error, what) from error
-    try:
-        yield fresh
-        fresh.chmod(_READABLE)
-        if not is_ours(fresh):
-            (fresh / MARKER).write_bytes(b"")
-        _swap(fresh, target)
-    except OSError as error:
-        raise _cannot(target, error, what) from error
-    finally:
-        shutil.rmtree(fresh, ignore_errors=True)
+    with ExitStack() as afterwards:
+        try:
+            fresh = _begun(target, afterwards)
+            yield fresh
+            fresh.chmod(_READABLE)
+            if not is_ours(fresh):
+                (fresh / MARKER).write_bytes(b"")
+            with held(target.parent):
+                _refuse_strange(target, is_ours)
+                put_in_place(fresh, target)
+        except OSError as error:
+            raise _cannot(target, error, what) from error
+
+
+def _begun(target: Path, afterwards: ExitStack) -> Path:
+    """A fresh folder beside the target, known to be in use, and taken away afterwards."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with held(target.parent):
+        _clear_left_behind(target)
+        fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}{_NEW}", dir=target.parent))
+        afterwards.callback(shutil.rmtree, fresh, ignore_errors=True)
+        afterwards.enter_context(marked_in_use(fresh))
+    return fresh
+
+
+def _clear_left_behind(target: Path) -> None:
+    """Take away what killed runs left beside the target, and bring back what they had set aside."""
+    for path in sorted(target.parent.iterdir()):
+        if not path.name.startswith(f".{target.name}{_NEW}") or path.is_symlink():
+            continue
+        if path.name.endswith(ASIDE) and not target.exists():
+            path.rename(target)
+        elif path.name.endswith(ASIDE) or not is_in_use(path):
+            shutil.rmtree(path, ignore_errors=True)
 
 
 def read_pictures(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
@@ -109,21 +134,6 @@ def fill(
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content if isinstance(content, bytes) else content.encode())
-
-
-def _swap(fresh: Path, target: Path) -> None:
-    """Two renames; if the second fails, the first is taken back."""
-    if not target.exists():
-        fresh.rename(target)
-        return
-    old = fresh.with_name(f"{fresh.name}-old")
-    target.rename(old)
-    try:
-        fresh.rename(target)
-    except BaseException:
-        old.rename(target)
-        raise
-    shutil.rmtree(old, ignore_errors=True)
 
 
 def _cannot(target: Path, error: OSError, what: str) -> WitnessmarkError:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.shape import Shaped
 from witnessmark.rules.agreement import check_seals, check_sheets
 from witnessmark.rules.elicitation import check_elicitation
 from witnessmark.rules.house_rules import check_house_rules
@@ -28,6 +30,7 @@ from witnessmark.rules.stock import (
     check_policies,
     check_stock,
 )
+from witnessmark.rules.texts import check_texts
 from witnessmark.weighing.case import Case, work_out
 
 
@@ -85,20 +88,23 @@ def is_under(file: str, under: str) -> bool:
 
 def _of_files(library: Library) -> Iterator[Diagnostic]:
     """Findings on everything but decisions."""
-    yield from library.museum.diagnostics
-    for shaped in (library.people_file, library.stores_file):
-        yield from shaped.diagnostics if shaped else ()
-    for policy in library.policy_files.values():
-        yield from policy.diagnostics
-    for machine in library.machine_files.values():
-        yield from machine.diagnostics
-    for findings in library.finding_files.values():
-        yield from findings.diagnostics
+    for one in _beside(library):
+        yield from one.diagnostics
+        yield from check_texts(one, Report(one))
     yield from check_machine_files(library)
     yield from check_measured(library)
     yield from check_policies(library)
     yield from check_elicitation(library)
     yield from check_people(library)
+
+
+def _beside(library: Library) -> Iterator[Shaped[Any]]:
+    """Every file that is no decision."""
+    around = (library.museum, library.people_file, library.stores_file)
+    yield from (shaped for shaped in around if shaped)
+    yield from library.policy_files.values()
+    yield from library.machine_files.values()
+    yield from library.finding_files.values()
 
 
 def _of_decision(
@@ -116,6 +122,7 @@ def _of_decision(
     )
     for one in in_library:
         yield from one(case, library, report)
+    yield from check_texts(entry.shaped, report)
     yield from check_judging(case, report)
     yield from check_sheets(case, report)
     yield from check_resting(case, library, rulebook, report)

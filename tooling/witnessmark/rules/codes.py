@@ -94,6 +94,21 @@ CODES: dict[str, Code] = {
         "Pictures are evidence and must be kept with the record.",
         "Put the picture in the photos folder of the machine, or correct the name.",
     ),
+    "WM047": Code(
+        "A word mixes two alphabets",
+        "Two names that look alike would differ, so searches and references miss.",
+        "Type the word anew on one keyboard.",
+    ),
+    "WM048": Code(
+        "A text holds markup that nobody reads",
+        "Texts are shown as typed, so that no record can fetch or run anything in a reader's name.",
+        "Write the words alone; an address stands under sources.",
+    ),
+    "WM049": Code(
+        "A private contact stands in a public text",
+        "What was published once can be copied for ever.",
+        "Take it out; contacts belong into people.yml, which stays in the house.",
+    ),
     "WM050": Code(
         "A state asks for more than the record holds",
         "Each state tells the next reader what can be relied on.",
@@ -263,5 +278,12 @@ CODES: dict[str, Code] = {
         "Something that was promised is due",
         "A look, a waiver or an answer put off was let for a time, and the time is over.",
         "Look again and write down what was found; or decide anew and write until when.",
+    ),
+    "WM099": Code(
+        "Something that is private now was public once",
+        "Git, every clone of it and every copy of the site keep what they were given.",
+        "Treat it as known, and tell whom it touches. To take it out of git, the history is "
+        "rewritten with everybody who has a clone; search engines and archives are asked one "
+        "by one.",
     ),
 }

@@ -106,6 +106,8 @@ def _typed(option: Option, path: Path, report: Report) -> Iterator[Diagnostic]:
 def _unjudged(option: Option, path: Path, report: Report) -> Iterator[Diagnostic]:
     said = [*option.judged, *option.unaffected, *option.not_applicable]
     blank = [a.value for a in Aspect if a is not Aspect.MATERIAL and a not in said]
+    groups = ("judged", "unaffected", "not_applicable")
+    blank = [a for a in blank if not any(report.has_lost((*path, group, a)) for group in groups)]
     if blank:
         message = f'The option "{option.id}" does not judge {", ".join(blank)}.'
         yield report.at((*path, "id"), "WM064", message)

@@ -47,6 +47,11 @@ class Report:
             path=written,
         )
 
+    def has_lost(self, path: Path) -> bool:
+        """True when something at or below a path of the typed record was dropped for a fault."""
+        written = self.shaped.as_written(path)
+        return any(gone[: len(written)] == written for gone in self.shaped.dropped)
+
     def is_follow_on(self, diagnostic: Diagnostic) -> bool:
         """True when a piece that was dropped for another fault lies at or around this place."""
         return any(_touch(diagnostic.path, gone) for gone in self.shaped.dropped if gone)

@@ -121,11 +121,18 @@ def _endings(decision: Decision, library: Library, report: Report) -> Iterator[D
         yield report.at(("state",), "WM057", "The record is replaced, but does not say by which.")
     if decision.replaced_by:
         yield from _replacement(decision, library, report)
+    before = library.by_id.get(decision.replaces or "")
+    successor = before.value.replaced_by if before and before.value else None
+    if before and successor not in (None, decision.id):
+        message = f"{before.id} says that {successor} takes its place, and so does {decision.id}."
+        yield report.at(("replaces",), "WM057", message, fix="Let one of them replace it.")
 
 
 def _replacement(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:
     path: Path = ("replaced_by",)
     other = library.by_id.get(decision.replaced_by or "")
+    if decision.replaced_by == decision.id:
+        return  # a record that points to itself is told where references are
     if other and other.value and other.value.replaces != decision.id:
         message = f"{other.id} does not say `replaces: {decision.id}`."
         yield report.at(path, "WM057", message)

@@ -12,7 +12,7 @@ from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.machine import Photo
 from witnessmark.model.policy import Policy
-from witnessmark.model.position import stock_left
+from witnessmark.model.position import draws_on, stock_left
 from witnessmark.model.remains import Path
 from witnessmark.model.words import Do, Kept
 from witnessmark.rules.references import steps_of
@@ -83,8 +83,15 @@ def check_stock(case: Case, library: Library, report: Report) -> Iterator[Diagno
             drawn[lot] += (step.count or 1) * len(step.addresses)
             left = stock_left(library, lot, decision.reference_day, without=decision.id)
             if drawn[lot] > left:
-                message = f"{drawn[lot]} are drawn from {lot}, but {left} are left on that day."
+                message = f"{drawn[lot]} are drawn from {lot}, but {left} are left on that day"
+                message += f"{_others_drawing(decision, lot, library)}."
                 yield report.at(("options", index, "steps", number, "from"), "WM087", message)
+
+
+def _others_drawing(decision: Decision, lot: str, library: Library) -> str:
+    """The other records that drew on a lot, for the end of a sentence."""
+    others = sorted({name for _, name, _ in draws_on(library, lot) if name != decision.id})
+    return f"; others drew on it: {', '.join(others)}" if others else ""
 
 
 def check_machine_files(library: Library) -> Iterator[Diagnostic]:
@@ -129,6 +136,8 @@ def _finding_files(library: Library) -> Iterator[Diagnostic]:
             if library.people and finding.by not in library.people:
                 message = f'"{finding.by}" is not in the register of people.'
                 yield report.at((*path, "by"), "WM032", message)
+            if finding.photo:
+                yield from _named_picture(finding.photo, (*path, "photo"), name, library, report)
             for number, other in enumerate(finding.answers):
                 if other not in ids:
                     message = f'There is no finding "{other}" in this log.'
@@ -148,20 +157,27 @@ def picture(
     photo: Photo, path: Path, machine: str, library: Library, report: Report
 ) -> Iterator[Diagnostic]:
     """What is wrong with the name of one picture."""
-    if not PICTURE.fullmatch(photo.file):
-        message = f'"{photo.file}" is not the name of a picture in photos/.'
-        yield report.at((*path, "file"), "WM045", message)
-    elif f"{machine}/{photo.file}" not in library.names:
-        message = f"{photo.file} is not in the folder of {machine}."
-        yield report.at((*path, "file"), "WM045", message)
+    yield from _named_picture(photo.file, (*path, "file"), machine, library, report)
+
+
+def _named_picture(
+    name: str, path: Path, machine: str, library: Library, report: Report
+) -> Iterator[Diagnostic]:
+    if not PICTURE.fullmatch(name):
+        message = f'"{name}" is not the name of a picture in photos/.'
+        yield report.at(path, "WM045", message)
+    elif f"{machine}/{name}" not in library.names:
+        message = f"{name} is not in the folder of {machine}."
+        yield report.at(path, "WM045", message)
 
 
 def check_policies(library: Library) -> Iterator[Diagnostic]:
     """Weights sum to 1, lie in their ranges, and the ranges leave room."""
     for shaped in library.policy_files.values():
-        if shaped.value:
-            for kept in shaped.value.weights:
-                yield from _weights(shaped.value, kept, Report(shaped))
+        report = Report(shaped)
+        for kept in shaped.value.weights if shaped.value else ():
+            found = _weights(shaped.value, kept, report) if shaped.value else ()
+            yield from (one for one in found if not report.is_follow_on(one))
 
 
 def _weights(policy: Policy, kept: Kept, report: Report) -> Iterator[Diagnostic]:

@@ -115,9 +115,7 @@ def position_on(
     whole = library.machines.get(machine)
     if whole is None:
         return Position(machine, {})
-    position = Position(
-        machine, {address: (_as_listed(part),) for address, _, part in whole.parts()}
-    )
+    position = Position(machine, _as_listed(library, machine))
     for done in _works_touching(library).get(machine, ()):
         if done.day < whole.as_of or done.decision == without or (day and done.day >= day):
             continue
@@ -128,16 +126,24 @@ def position_on(
     return position
 
 
-def _as_listed(part: Part) -> Pieces:
-    return Pieces(
-        count=part.count,
-        name=part.name,
-        origin=part.origin,
-        made_to=part.made_to,
-        can_be_made=part.can_be_made,
-        last_known=part.last_known,
-        kilograms_each=_kilograms_each(part),
-    )
+@lru_cache(maxsize=64)
+def _as_listed(library: Library, machine: str) -> Counted:
+    """What machine.yml lists in each place; all decisions of a machine start from it."""
+    parts = library.machines[machine].parts()
+    return {
+        address: (
+            Pieces(
+                count=part.count,
+                name=part.name,
+                origin=part.origin,
+                made_to=part.made_to,
+                can_be_made=part.can_be_made,
+                last_known=part.last_known,
+                kilograms_each=_kilograms_each(part),
+            ),
+        )
+        for address, _, part in parts
+    }
 
 
 def _kilograms_each(part: Part) -> Fraction | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from witnessmark.weighing.outcome import Weighed, Weighing
+from witnessmark.weighing.outcome import Weighed
+from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.partition import Partition, Territory
 from witnessmark.weighing.words import Standing
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -12,7 +12,7 @@ from witnessmark.model.diagnostics import Diagnostic, Level, field_name
 from witnessmark.model.library import Library
 from witnessmark.model.words import State
 from witnessmark.rules import cel
-from witnessmark.rules.asking import Breach, breaches
+from witnessmark.rules.asking import Breach, Questions, breaches
 from witnessmark.rules.facts import (
     Asking,
     asking_of_museum,
@@ -60,8 +60,7 @@ def check_rules(
     """
     askings = list(askings_of_decision(case, library))
     decision = case.decision
-    book = book_under(decision.policy, library, book=rulebook.rules)
-    for breach in breaches(book, askings):
+    for breach in _questions(decision.policy, library, rulebook).breaches(askings):
         yield from _told(breach, decision, library, report)
     for found in _of_own_rules(askings, library, decision.policy):
         if isinstance(found, Diagnostic):
@@ -73,14 +72,20 @@ def check_rules(
 def check_rules_around(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:
     """What the rules say of the museum, of its machines and of what was found on them."""
     policy = newest_policy(library)
-    book = book_under(policy, library, book=rulebook.rules)
+    questions = _questions(policy, library, rulebook)
     for report, askings in _around(library):
-        for breach in breaches(book, askings):
+        for breach in questions.breaches(askings):
             yield from _kept(_diagnostic(breach, _level_around(breach), report), report)
         for found in _of_own_rules(askings, library, policy):
             if isinstance(found, Breach):
                 found = _diagnostic(found, _level_around(found), report)  # noqa: PLW2901
             yield from _kept(found, report)
+
+
+@lru_cache(maxsize=64)
+def _questions(policy: str, library: Library, rulebook: RuleBook) -> Questions:
+    """The book's rules as a policy keeps them, made ready once a museum."""
+    return Questions.of(book_under(policy, library, book=rulebook.rules))
 
 
 def newest_policy(library: Library) -> str:

@@ -47,11 +47,11 @@ _ORDERS: Mapping[str, Callable[..., bool]] = {
 }
 
 
-def at_sight(node: Node) -> Sight:
+def at_sight(node: Node) -> Sight:  # noqa: C901  one case a kind of node
     """What gives the value of an expression from a record, or NOT_KNOWN."""
     match node:
         case Literal(value=value) if isinstance(value, str | bool | int):
-            return lambda record: value
+            return _always(value)
         case Name(name=name):
             return lambda record: record.get(name, NOT_KNOWN)
         case Select(operand=operand, key=key):
@@ -66,14 +66,18 @@ def at_sight(node: Node) -> Sight:
             return _compared(at_sight(left), at_sight(right), _ORDERS[sign])
         case Listing(items=items) if all(isinstance(item, Literal) for item in items):
             listed = [item.value for item in items if isinstance(item, Literal)]
-            return lambda record: listed
+            return _always(listed)
         case Call(name="size", target=None, arguments=(counted,)):
             return _size(at_sight(counted))
         case Macro(name="exists" | "all" as name, over=over, variable=variable, body=body):
             return _each(at_sight(over), variable, at_sight(body), decides=name == "exists")
         case Macro(name="filter", over=over, variable=variable, body=body):
             return _filtered(at_sight(over), variable, at_sight(body))
-    return lambda record: NOT_KNOWN
+    return _always(NOT_KNOWN)
+
+
+def _always(value: object) -> Sight:
+    return lambda _: value
 
 
 def _field(owner: Sight, key: str) -> Sight:

@@ -125,15 +125,16 @@ def _endings(decision: Decision, library: Library, report: Report) -> Iterator[D
 
 def _replacement(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:
     path: Path = ("replaced_by",)
-    other = library.by_id.get(decision.replaced_by or "")
-    if other and other.value and other.value.replaces != decision.id:
+    by_id = library.traces.by_id
+    other = by_id.get(decision.replaced_by or "")
+    if other and other.is_read and other.replaces != decision.id:
         message = f"{other.id} does not say `replaces: {decision.id}`."
         yield report.at(path, "WM057", message)
     seen = [decision.id]
     after = other
-    while after and after.value and after.value.replaced_by:
+    while after and after.replaced_by:
         seen.append(after.id)
-        after = library.by_id.get(after.value.replaced_by)
+        after = by_id.get(after.replaced_by)
         if after and after.id in seen:
             chain = ", ".join([*seen, after.id])
             yield report.at(

@@ -184,9 +184,7 @@ def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
         (fate,) = fates
         is_lost = fate.pieces.last_known and fate.fate is Fate.LOST
         share = _share(fate, table)
-        return Treated(
-            address, fate.pieces.name, fate.pieces.count, share, _words(fate), is_lost
-        )
+        return Treated(address, fate.pieces.name, fate.pieces.count, share, _words(fate), is_lost)
     count = sum(f.pieces.count for f in fates)
     shares = [(f.pieces.count, _share(f, table), f) for f in fates]
     share = sum((n * s for n, s, _ in shares), Fraction(0)) / count

@@ -97,7 +97,7 @@ class _Reading:
     def stock(self) -> Mapping[str, Stock]:
         """The lots that any option draws on, as on the decision's day."""
         steps = (step for option in self.decision.options for step in option.steps)
-        named = {step.source for step in steps if step.do is Do.FIT_OLD_STOCK}
+        named = {s.source for s in steps if s.do is Do.FIT_OLD_STOCK and s.source}
         return {
             lot: _stock(lot, self.decision, self.ground.day, self.library)
             for lot in named

@@ -15,7 +15,7 @@ from witnessmark.weighing.field import Entrant, Field, line_up
 from witnessmark.weighing.flips import Flip, smallest_flips
 from witnessmark.weighing.nearest import Nearest, nearest_weights
 from witnessmark.weighing.option import Option
-from witnessmark.weighing.ordinal import order_tests
+from witnessmark.weighing.ordinal import OrderTest, order_tests
 from witnessmark.weighing.outcome import Lifted, Weighed
 from witnessmark.weighing.partition import Partition, dominators, partition_of, standing_of
 from witnessmark.weighing.policy_region import bounds_never_reached, policy_region

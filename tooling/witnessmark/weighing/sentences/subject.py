@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.weighing.outcome import Weighed
-from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.partition import Partition, Territory
+from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.words import Standing
 
 OUT_OF_THE_RUNNING = frozenset({Standing.SET_ASIDE, Standing.NOT_SCORED})

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import click
 
+from witnessmark.cli.check_parts import PartParam, as_part, merged
 from witnessmark.cli.findings_text import render_findings
-from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.cli.opening import AS_OF, day_or_today, find_path, open_museum
 from witnessmark.cli.printing import plural, tally
+from witnessmark.errors import UnknownNameError
 from witnessmark.exchange.findings_hosts import (
     findings_as_markdown,
     findings_for_github,
@@ -23,17 +26,20 @@ from witnessmark.exchange.findings_json import findings_as_json
 from witnessmark.exchange.findings_junit import findings_as_junit
 from witnessmark.exchange.findings_sarif import findings_as_sarif
 from witnessmark.model.diagnostics import in_order
+from witnessmark.model.hygiene import decode
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Shaped
-from witnessmark.rules.check import Checked, check, is_under
+from witnessmark.model.source import MOST_BYTES
+from witnessmark.repository.checking import WHOLE, Answer, Part, Request, check_museum
+from witnessmark.repository.memory import memory_of
+from witnessmark.rules.check import Checked, is_under
 from witnessmark.rules.due import overdue
-from witnessmark.rules.rulebook_check import load_shipped
 
 MOST_SHOWN = 20
 
 
 @click.command("check")
-@click.argument("path", default="decisions", required=False)
+@click.argument("paths", nargs=-1, metavar="[PATH]")
 @click.option(
     "--format",
     "form",
@@ -51,61 +57,131 @@ MOST_SHOWN = 20
 )
 @click.option("--due", "with_due", is_flag=True, help="Also warn of what is due by the day.")
 @AS_OF
-def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | str | None) -> None:
-    """Check a museum, a machine's folder or one record.
+@click.option(
+    "--jobs",
+    type=click.IntRange(min=1),
+    metavar="N",
+    help="Processes that share the work.  [default: one a core where there is enough of it]",
+)
+@click.option("--no-cache", is_flag=True, help="Work everything out; remember nothing.")
+@click.option("--shard", type=PartParam(), metavar="K/N", help="Check the K-th of N parts.")
+@click.option("--merge", is_flag=True, help="Put together the JSON of all parts; PATHs name it.")
+def command(
+    paths: tuple[str, ...],
+    form: str,
+    most: int,
+    jobs: int | None,
+    shard: Part | None,
+    *,
+    with_due: bool,
+    as_of: date | str | None,
+    no_cache: bool,
+    merge: bool,
+) -> None:
+    r"""Check a museum, a machine's folder or one record.
 
-    PATH is a museum folder, a machine folder or a record; the whole museum is read, and what lies
-    under PATH is reported. No record fails because time has passed, unless --due asks for it.
+    PATH is a museum folder, a machine folder or a record (default: decisions); the whole museum is
+    read, and what lies under PATH is reported. No record fails because time has passed, unless
+    --due asks for it.
 
     github prints workflow commands, gitlab a Code Quality report, sarif, junit and md what most
     hosts and editors read; all of them the gravest first.
 
+    What was found is remembered outside the museum, in the user's cache folder, and used again only
+    where nothing it rests on has changed.
+
     Exit code: 0 nothing found, 1 an error or a warning, 2 could not run.
 
-    Example: witnessmark check decisions/quay-crane
+    \b
+    Example:
+      witnessmark check decisions/quay-crane
+      witnessmark check --shard 1/2 --format json > 1.json
+      witnessmark check --merge 1.json 2.json
     """
-    opened = open_museum(path)
-    checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
+    if merge:
+        _print(form, merged(paths), {}, most=most)
+    folder, under = find_path(_only(paths))
+    memory = None if no_cache else memory_of(folder)
+    answer = check_museum(Request(folder, under, memory, jobs, shard or WHOLE))
     if with_due:
         # Only --due asks for the day; without it the option stands so that scripts may give it.
-        checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))
-    if form == "text":
-        print_text(checked, opened.library, most=most)
-    else:
-        click.echo(_for_programs(form, checked, opened), nl=False)
-    sys.exit(checked.exit_code)
+        library = open_museum(folder).library
+        answer = _with_due(answer, library, under=under, on=day_or_today(as_of, library))
+    _print(form, answer, _Texts(folder), most=most, part=shard)
 
 
-def _with_due(checked: Checked, opened: Opened, *, on: date) -> Checked:
+def _only(paths: tuple[str, ...]) -> str:
+    if len(paths) > 1:
+        raise UnknownNameError(
+            "Several paths are named.", remedy="Name one; a museum folder holds all its machines."
+        )
+    return paths[0] if paths else "decisions"
+
+
+def _with_due(answer: Answer, library: Library, *, under: str, on: date) -> Answer:
     """What was found, with a warning for each thing under the path that is due by a day."""
-    found = (one for one in overdue(opened.library, on=on) if is_under(one.file, opened.under))
-    return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
+    found = (one for one in overdue(library, on=on) if is_under(one.file, under))
+    checked = answer.checked
+    told = tuple(in_order([*checked.diagnostics, *found]))
+    return replace(answer, checked=replace(checked, diagnostics=told))
 
 
-def _for_programs(form: str, checked: Checked, opened: Opened) -> str:
+def _print(
+    form: str, answer: Answer, texts: Mapping[str, str], *, most: int, part: Part | None = None
+) -> None:
+    """Print what was found, and end with the exit code that says whether there was anything."""
+    if form == "text":
+        print_found(answer.checked, texts, most=most)
+    else:
+        click.echo(_for_programs(form, answer, texts, part), nl=False)
+    sys.exit(answer.checked.exit_code)
+
+
+def _for_programs(form: str, answer: Answer, texts: Mapping[str, str], part: Part | None) -> str:
     """What was found in one of the formats that programs read."""
+    checked = answer.checked
     if form == "github":
         return findings_for_github(checked)
     if form == "md":
         return findings_as_markdown(checked)
     if form == "junit":
-        return findings_as_junit(checked, records=_files(opened))
+        return findings_as_junit(checked, records=answer.records)
     if form == "sarif":
-        found: object = findings_as_sarif(checked, texts=texts_of(opened.library))
+        found: object = findings_as_sarif(checked, texts=texts)
+    elif form == "gitlab":
+        found = findings_for_gitlab(checked)
     else:
-        found = findings_for_gitlab(checked) if form == "gitlab" else findings_as_json(checked)
+        found = findings_as_json(checked) | (as_part(answer, part) if part else {})
     return json.dumps(found, indent=2, ensure_ascii=False) + "\n"
 
 
-def _files(opened: Opened) -> list[str]:
-    """The records under the path that was asked for."""
-    files = (entry.file for entry in opened.library.decisions)
-    return [file for file in files if is_under(file, opened.under)]
+class _Texts(Mapping[str, str]):
+    """The text of the files that something is found in, read when it is quoted."""
+
+    def __init__(self, museum: Path) -> None:
+        self._top = museum.parent
+
+    def __getitem__(self, file: str) -> str:
+        try:
+            return decode((self._top / file).read_bytes(), limit=MOST_BYTES).written
+        except OSError:
+            raise KeyError(file) from None
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(())
+
+    def __len__(self) -> int:
+        return 0
 
 
 def print_text(checked: Checked, library: Library, *, most: int) -> None:
     """Print findings by file, the gravest first, then the count."""
-    for block in render_findings(checked.diagnostics, texts_of(library), most=most):
+    print_found(checked, texts_of(library), most=most)
+
+
+def print_found(checked: Checked, texts: Mapping[str, str], *, most: int) -> None:
+    """The same, with the text of each file by the name findings use."""
+    for block in render_findings(checked.diagnostics, texts, most=most):
         click.echo(block)
     found = ", ".join(tally(checked.diagnostics)) or "nothing found"
     click.echo(f"{plural(checked.records, 'record')} read: {found}.")

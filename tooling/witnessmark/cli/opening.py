@@ -31,12 +31,21 @@ def open_museum(path: str | Path) -> Opened:
         UnknownNameError: there is nothing at the path.
         NoMuseumError: no museum.yml at it or above it.
     """
+    folder, under = find_path(path)
+    return Opened(folder, assemble(read_museum(folder)), under)
+
+
+def find_path(path: str | Path) -> tuple[Path, str]:
+    """The museum folder at or above a path, and the path as diagnostics name it; empty for all.
+
+    Raises:
+        UnknownNameError: there is nothing at the path.
+        NoMuseumError: no museum.yml at it or above it.
+    """
     start = Path(path)
     folder = find_museum(start)
-    library = assemble(read_museum(folder))
     below = start.resolve().relative_to(folder).as_posix()
-    under = "" if below == "." else f"{folder.name}/{below}"
-    return Opened(folder, library, under)
+    return folder, "" if below == "." else f"{folder.name}/{below}"
 
 
 def find_decision(library: Library, name: str) -> DecisionFile:

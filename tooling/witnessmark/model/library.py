@@ -241,11 +241,12 @@ def assemble(folder: Folder) -> Library:
         finding_files=findings,
         decisions=tuple(sorted(decisions, key=lambda entry: (entry.id, entry.file))),
         names=folder.names,
-        problems=tuple(_folder_problems(folder)),
+        problems=tuple(folder_problems(folder)),
     )
 
 
-def _folder_problems(folder: Folder) -> Iterator[Diagnostic]:
+def folder_problems(folder: Folder) -> Iterator[Diagnostic]:
+    """What is wrong with which files there are; their contents are not looked at."""
     for path, (reason, remedy) in sorted(folder.refused.items()):
         yield _about_file("WM090", f"{folder.name}/{path}", reason, remedy)
     for path, why in _NEEDED.items():

@@ -311,4 +311,9 @@ def _draws(traces: Traces) -> Mapping[str, tuple[tuple[date | None, str, int], .
 
 def draws_on(library: Library, lot: str) -> tuple[tuple[date | None, str, int], ...]:
     """Each draw on a lot: the day the work ended (none while reserved), decision, how many."""
-    return _draws(library.traces).get(lot, ())
+    return draws_on_lot(library.traces, lot)
+
+
+def draws_on_lot(traces: Traces, lot: str) -> tuple[tuple[date | None, str, int], ...]:
+    """The same, from the traces alone."""
+    return _draws(traces).get(lot, ())

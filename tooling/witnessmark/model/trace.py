@@ -35,7 +35,8 @@ class Trace:
     """One decision as others see it; while it cannot be read, only where it lies and its id.
 
     `done` are the steps of work that ended, `reserves` those that agreed work will draw on stock
-    with, `donors` the machines that any of its steps takes parts from. `kept`, `part_names` and
+    with. `names` are the other decisions it names, `lots` and `donors` the stock and the machines
+    that any of its steps takes from. `kept`, `part_names` and
     `part_materials` are read off its machine.
     """
 
@@ -56,6 +57,8 @@ class Trace:
     ended: date | None = None
     done: tuple[Step, ...] = ()
     reserves: tuple[Step, ...] = ()
+    names: tuple[str, ...] = ()
+    lots: tuple[str, ...] = ()
     donors: tuple[str, ...] = ()
     labels: tuple[Labelled, ...] = ()
     kept: str | None = None
@@ -116,7 +119,9 @@ def trace_of(decision: Decision, *, file: str, machine: str, whole: Machine | No
         ended=work.ended if work and has_ended else None,
         done=work.as_done if work and has_ended else (),
         reserves=tuple(step for step in draws if step.do is Do.FIT_OLD_STOCK),
-        donors=tuple(sorted(set(_donors(decision)))),
+        names=tuple(sorted(set(_named(decision)))),
+        lots=_sources(decision, Do.FIT_OLD_STOCK),
+        donors=_sources(decision, Do.FIT_FROM_DONOR),
         labels=tuple(labels_of(decision)),
         kept=whole.kept_on(decision.reference_day).value if whole else None,
         part_names=tuple(part.name for part in about),
@@ -134,10 +139,16 @@ def steps_of(decision: Decision) -> Iterator[tuple[tuple[str | int, ...], Step]]
             yield ("work", "as_done", number), step
 
 
-def _donors(decision: Decision) -> Iterator[str]:
-    for _, step in steps_of(decision):
-        if step.do is Do.FIT_FROM_DONOR and step.source:
-            yield step.source.partition("/")[0]
+def _sources(decision: Decision, fit: Do) -> tuple[str, ...]:
+    """The lots, or the machines, that fits of one kind take from."""
+    sources = {step.source for _, step in steps_of(decision) if step.do is fit and step.source}
+    return tuple(sorted({source.partition("/")[0] for source in sources}))
+
+
+def _named(decision: Decision) -> Iterator[str]:
+    yield from decision.follows
+    yield from (departure.decision for departure in decision.departs_from)
+    yield from filter(None, (decision.replaces, decision.replaced_by))
 
 
 def labels_of(decision: Decision) -> Iterator[Labelled]:

@@ -44,11 +44,7 @@ class Desk:
 
     def traces_of(self, names: Sequence[str]) -> dict[str, tuple[Trace, ...]]:
         """The traces of these folders; what was read for them is laid aside."""
-        found = {}
-        for name in names:
-            self._shelf.lay_aside(name)
-            found[name] = self._shelf.folder(name).traces
-        return found
+        return {name: self._shelf.lay_aside(name).traces for name in names}
 
     def findings_of(self, names: Sequence[str], traces: Traces) -> dict[str, Findings]:
         """The findings on these folders, one after the other."""

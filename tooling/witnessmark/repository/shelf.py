@@ -47,7 +47,7 @@ class Shelf:
         self.has_changed = False
         """True once a file held other bytes than those listed: then nothing may be remembered."""
         self._paths = paths_by_machine(listing)
-        self._kept: dict[str, tuple[Document, ...]] = {}
+        self._kept: dict[str, MachineFolder] = {}
         self._room = _KEPT_BYTES
         self._aside: IO[bytes] | None = None
         self._places: dict[str, tuple[int, int]] = {}
@@ -55,17 +55,22 @@ class Shelf:
         self._recent = lru_cache(maxsize=8)(self._read)
 
     def folder(self, name: str) -> MachineFolder:
-        """One machine's folder, shaped anew unless it was asked for just now."""
-        return self._recent(name)
+        """One machine's folder, shaped anew unless it was kept or asked for just now."""
+        return self._kept.get(name) or self._recent(name)
 
-    def lay_aside(self, name: str) -> None:
-        """Keep what was read of a folder for the second round, in memory or in the file."""
+    def lay_aside(self, name: str) -> MachineFolder:
+        """One machine's folder, kept for the second round in memory or in the file."""
         documents = self._documents(name)
+        folder = self._shaped(name, documents)
         size = sum(len(document.text) for document in documents)
         if size <= self._room:
             self._room -= size
-            self._kept[name] = documents
-            return
+            self._kept[name] = folder
+        else:
+            self._write_aside(name, documents)
+        return folder
+
+    def _write_aside(self, name: str, documents: tuple[Document, ...]) -> None:
         if self._aside is None:
             self._aside = tempfile.TemporaryFile(prefix="witnessmark-")  # noqa: SIM115  one run
         laid = pickle.dumps(documents, protocol=5)
@@ -112,11 +117,14 @@ class Shelf:
         return frozenset(match["machine"] for match in found if match and match["kind"] == kind)
 
     def _read(self, name: str) -> MachineFolder:
+        return self._shaped(name, self._documents(name))
+
+    def _shaped(self, name: str, documents: tuple[Document, ...]) -> MachineFolder:
         machine: Shaped[Machine] | None = None
         findings: Shaped[Findings] | None = None
         decisions = []
         start = len(self.listing.root.name) + 1
-        for document in self._documents(name):
+        for document in documents:
             if match := DECISION_FILE.fullmatch(document.file[start:]):
                 shaped = shape(document, Decision, record=match["id"])
                 decisions.append(DecisionFile(name, match["id"], shaped))
@@ -128,8 +136,6 @@ class Shelf:
         return MachineFolder(name, machine, findings, tuple(decisions))
 
     def _documents(self, name: str) -> tuple[Document, ...]:
-        if name in self._kept:
-            return self._kept[name]
         if name in self._places and self._aside is not None:
             offset, length = self._places[name]
             self._aside.seek(offset)

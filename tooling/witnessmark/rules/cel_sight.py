@@ -12,7 +12,7 @@ Source: the CEL specification (github.com/google/cel-spec, doc/langdef.md): "Log
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from typing import Final
 
 from witnessmark.rules.cel_tree import (
@@ -54,6 +54,8 @@ def at_sight(node: Node) -> Sight:  # noqa: C901  one case a kind of node
             return _always(value)
         case Name(name=name):
             return lambda record: record.get(name, NOT_KNOWN)
+        case Select(operand=Name(name=name), key=key):
+            return _field_of(name, key)
         case Select(operand=operand, key=key):
             return _field(at_sight(operand), key)
         case Unary(sign="!", operand=operand):
@@ -83,7 +85,17 @@ def _always(value: object) -> Sight:
 def _field(owner: Sight, key: str) -> Sight:
     def told(record: Record) -> object:
         group = owner(record)
-        return group.get(key, NOT_KNOWN) if isinstance(group, dict) else NOT_KNOWN
+        return group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
+
+    return told
+
+
+def _field_of(name: str, key: str) -> Sight:
+    """A field of a variable: by far the most asked."""
+
+    def told(record: Record) -> object:
+        group = record.get(name)
+        return group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
 
     return told
 
@@ -100,7 +112,14 @@ def _joined(terms: list[Sight], *, decides: bool) -> Sight:
     """`||` is true with the first true term, `&&` false with the first false one."""
 
     def told(record: Record) -> object:
-        return _decided((term(record) for term in terms), decides=decides)
+        answer: object = not decides
+        for term in terms:
+            value = term(record)
+            if value is decides:
+                return decides
+            if value is not (not decides):
+                answer = NOT_KNOWN
+        return answer
 
     return told
 
@@ -112,19 +131,18 @@ def _each(over: Sight, variable: str, body: Sight, *, decides: bool) -> Sight:
         rows = over(record)
         if not isinstance(rows, list) or len(rows) > _LONGEST:
             return NOT_KNOWN
-        return _decided((body({**record, variable: row}) for row in rows), decides=decides)
+        answer: object = not decides
+        inside = dict(record)
+        for row in rows:
+            inside[variable] = row
+            value = body(inside)
+            if value is decides:
+                return decides
+            if value is not (not decides):
+                answer = NOT_KNOWN
+        return answer
 
     return told
-
-
-def _decided(values: Iterable[object], *, decides: bool) -> object:
-    answer: object = not decides
-    for value in values:
-        if value is decides:
-            return decides
-        if value is not (not decides):
-            answer = NOT_KNOWN
-    return answer
 
 
 def _filtered(over: Sight, variable: str, body: Sight) -> Sight:

@@ -31,7 +31,7 @@ from witnessmark.repository.disk import Listing, digest_of
 T = TypeVar("T")
 
 HOUSE = frozenset({"museum.yml", "people.yml", "stores.yml"})
-_KEPT_BYTES = 1_000_000
+KEPT_BYTES = 1_000_000
 """Text of so many bytes is kept as read; read, it takes about fifteen times that in memory."""
 
 
@@ -42,13 +42,13 @@ class Shelf:
     it is little, and laid aside in a nameless file of this process when it is more.
     """
 
-    def __init__(self, listing: Listing) -> None:
+    def __init__(self, listing: Listing, *, room: int = KEPT_BYTES) -> None:
         self.listing = listing
         self.has_changed = False
         """True once a file held other bytes than those listed: then nothing may be remembered."""
         self._paths = paths_by_machine(listing)
         self._kept: dict[str, MachineFolder] = {}
-        self._room = _KEPT_BYTES
+        self._room = room
         self._aside: IO[bytes] | None = None
         self._places: dict[str, tuple[int, int]] = {}
         # A donor's folder is asked for by many records in a row.

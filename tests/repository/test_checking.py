@@ -28,6 +28,7 @@ from witnessmark.repository.disk import list_museum, read_museum
 from witnessmark.repository.memory import memory_of, recall
 from witnessmark.repository.shelf import Shelf, paths_by_machine
 from witnessmark.rules.check import check
+from witnessmark.rules.outside import Outside
 from witnessmark.rules.rulebook_check import load_shipped
 
 Edit = Callable[[Path, random.Random], None]
@@ -338,3 +339,67 @@ def test_the_check_path_imports_no_heavy_library(words: tuple[str, ...]) -> None
     assert "click" in imported
     assert not imported & set(BANNED)
     assert ("pydantic" in imported) is ("--help" not in words or "check" in words)
+
+
+def put(museum: Path, name: str, before: str, after: str) -> None:
+    (path,) = museum.glob(f"*/{name}*.yml") if "/" not in name else museum.glob(name)
+    text = path.read_text(encoding="utf-8")
+    assert before in text
+    path.write_text(text.replace(before, after), encoding="utf-8")
+
+
+SLIP = ("2025-006", "follows: [2024-003]", "follows: [2024-103]")
+NEW_ID = ("2026-004", "id: 2026-004", "id: 2024-104")
+NOT_IN_LOT = ("2026-001", "from: roller-coupling-discs", "from: plough-pads")
+STEP = "\n    - do: fit-new\n"
+DRAWN = ("2024-005", STEP, "\n    - do: fit-old-stock\n      from: plough-pads\n")
+SEEN_ACROSS: dict[str, tuple[list[tuple[str, str, str]], tuple[str, str, str], str]] = {
+    "an id that is gone": ([], ("2024-003", "id: 2024-003", "id: 2024-013"), "2025-006"),
+    "a likelier spelling": ([SLIP], NEW_ID, "2025-006"),
+    "the state of what is followed": ([], ("2024-003", "\noutcome:", "\noutcom:"), "2025-006"),
+    "a label's first owner": (
+        [("2025-007", "MQ-0151", "MQ-0141")],
+        ("2023-004", "MQ-0141", "MQ-0941"),
+        "2025-007",
+    ),
+    "stock drawn elsewhere": ([NOT_IN_LOT], DRAWN, "2026-001"),
+    "a donor's parts": (
+        [],
+        ("sister-dragline/machine.yml", "id: clutch-shaft", "id: cluch-shaft"),
+        "2023-005",
+    ),
+    "what was given to another machine": (
+        [],
+        (
+            "2023-005",
+            "sister-dragline/swing-gear/clutch-shaft",
+            "quay-crane/slewing-gear/upper-bush",
+        ),
+        "2024-003",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", SEEN_ACROSS)
+def test_an_edit_elsewhere_that_a_record_can_see_is_seen(museum: Path, what: str) -> None:
+    first, edit, touched = SEEN_ACROSS[what]
+    memory = museum.parent / "memory.json"
+    for one in first:
+        put(museum, *one)
+    before = [d for d in asked(Request(museum, memory=memory))[1] if touched in d.file]
+    put(museum, *edit)
+    records, found = asked(Request(museum, memory=memory))
+    assert plainly(museum) == (records, found)
+    assert before != [d for d in found if touched in d.file]
+
+
+def test_what_was_asked_and_chosen_of_a_like_part_is_part_of_what_a_folder_sees(
+    museum: Path,
+) -> None:
+    # The roller's record is about a bush of a running machine, as the crane's is.
+    before = Outside(assemble(read_museum(museum)).traces).of("quay-crane")
+    put(museum, "2026-005", "state: done", "state: draft")
+    after = Outside(assemble(read_museum(museum)).traces).of("quay-crane")
+    assert before["alike"] != after["alike"]
+    unlike = {name for name in before if before[name] != after[name]}
+    assert {"alike"} == unlike

@@ -396,10 +396,10 @@ def test_an_edit_elsewhere_that_a_record_can_see_is_seen(museum: Path, what: str
 def test_what_was_asked_and_chosen_of_a_like_part_is_part_of_what_a_folder_sees(
     museum: Path,
 ) -> None:
-    # The roller's record is about a bush of a running machine, as the crane's is.
-    before = Outside(assemble(read_museum(museum)).traces).of("quay-crane")
+    # The roller's record is about bushes of a running machine, as one of the dragline's is.
+    before = Outside(assemble(read_museum(museum)).traces).of("dragline")
     put(museum, "2026-005", "state: done", "state: draft")
-    after = Outside(assemble(read_museum(museum)).traces).of("quay-crane")
+    after = Outside(assemble(read_museum(museum)).traces).of("dragline")
     assert before["alike"] != after["alike"]
     unlike = {name for name in before if before[name] != after[name]}
     assert {"alike"} == unlike

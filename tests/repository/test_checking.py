@@ -22,11 +22,12 @@ from calling import DEMO, call
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import assemble
 from witnessmark.model.trace import Traces
-from witnessmark.repository.checking import Part, Request, check_museum
+from witnessmark.repository.asking import Part, Request, check_museum
 from witnessmark.repository.desk import Desk
-from witnessmark.repository.disk import list_museum, read_museum
-from witnessmark.repository.memory import memory_of, recall
-from witnessmark.repository.shelf import Shelf, paths_by_machine
+from witnessmark.repository.disk import list_museum, paths_by_machine, read_museum
+from witnessmark.repository.kept_file import memory_of
+from witnessmark.repository.memory import recall
+from witnessmark.repository.shelf import Shelf
 from witnessmark.rules.check import check
 from witnessmark.rules.outside import Outside
 from witnessmark.rules.rulebook_check import load_shipped

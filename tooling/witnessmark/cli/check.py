@@ -8,32 +8,23 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from witnessmark.cli.check_parts import PartParam, as_part, merged
+from witnessmark.cli.check_part import PartParam
 from witnessmark.cli.findings_text import render_findings
 from witnessmark.cli.opening import AS_OF, day_or_today, find_path, open_museum
 from witnessmark.cli.printing import plural, tally
 from witnessmark.errors import UnknownNameError
-from witnessmark.exchange.findings_hosts import (
-    findings_as_markdown,
-    findings_for_github,
-    findings_for_gitlab,
-)
-from witnessmark.exchange.findings_json import findings_as_json
-from witnessmark.exchange.findings_junit import findings_as_junit
-from witnessmark.exchange.findings_sarif import findings_as_sarif
 from witnessmark.model.diagnostics import in_order
-from witnessmark.model.hygiene import decode
-from witnessmark.model.library import Library
-from witnessmark.model.shape import Shaped
-from witnessmark.model.source import MOST_BYTES
-from witnessmark.repository.checking import WHOLE, Answer, Part, Request, check_museum
-from witnessmark.repository.memory import memory_of
-from witnessmark.rules.check import Checked, is_under
-from witnessmark.rules.due import overdue
+from witnessmark.repository.asking import WHOLE, Answer, Part, Request, check_museum
+from witnessmark.repository.kept_file import memory_of
+from witnessmark.rules.checked import Checked, is_under
+
+if TYPE_CHECKING:
+    from witnessmark.model.library import Library
+    from witnessmark.model.shape import Shaped
 
 MOST_SHOWN = 20
 
@@ -99,6 +90,8 @@ def command(
       witnessmark check --merge 1.json 2.json
     """
     if merge:
+        from witnessmark.cli.check_parts import merged
+
         _print(form, merged(paths), {}, most=most)
     folder, under = find_path(_only(paths))
     memory = None if no_cache else memory_of(folder)
@@ -120,6 +113,8 @@ def _only(paths: tuple[str, ...]) -> str:
 
 def _with_due(answer: Answer, library: Library, *, under: str, on: date) -> Answer:
     """What was found, with a warning for each thing under the path that is due by a day."""
+    from witnessmark.rules.due import overdue
+
     found = (one for one in overdue(library, on=on) if is_under(one.file, under))
     checked = answer.checked
     told = tuple(in_order([*checked.diagnostics, *found]))
@@ -138,21 +133,43 @@ def _print(
 
 
 def _for_programs(form: str, answer: Answer, texts: Mapping[str, str], part: Part | None) -> str:
-    """What was found in one of the formats that programs read."""
+    """What was found in one of the formats that programs read; each is imported for itself."""
     checked = answer.checked
-    if form == "github":
-        return findings_for_github(checked)
-    if form == "md":
-        return findings_as_markdown(checked)
+    if form == "json":
+        from witnessmark.exchange.findings_json import findings_as_json
+
+        told = findings_as_json(checked) | (_as_part(answer, part) if part else {})
+        return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
     if form == "junit":
+        from witnessmark.exchange.findings_junit import findings_as_junit
+
         return findings_as_junit(checked, records=answer.records)
     if form == "sarif":
-        found: object = findings_as_sarif(checked, texts=texts)
-    elif form == "gitlab":
-        found = findings_for_gitlab(checked)
-    else:
-        found = findings_as_json(checked) | (as_part(answer, part) if part else {})
+        from witnessmark.exchange.findings_sarif import findings_as_sarif
+
+        sarif = findings_as_sarif(checked, texts=texts)
+        return json.dumps(sarif, indent=2, ensure_ascii=False) + "\n"
+    return _for_hosts(form, checked)
+
+
+def _for_hosts(form: str, checked: Checked) -> str:
+    from witnessmark.exchange import findings_hosts
+
+    if form == "github":
+        return findings_hosts.findings_for_github(checked)
+    if form == "md":
+        return findings_hosts.findings_as_markdown(checked)
+    found = findings_hosts.findings_for_gitlab(checked)
     return json.dumps(found, indent=2, ensure_ascii=False) + "\n"
+
+
+def _as_part(answer: Answer, part: Part) -> dict[str, Any]:
+    """What the JSON of a part says beside its findings, so that parts are not mixed up."""
+    return {
+        "shard": f"{part.number}/{part.of}",
+        "museum": answer.museum,
+        "files": list(answer.records),
+    }
 
 
 class _Texts(Mapping[str, str]):
@@ -162,6 +179,9 @@ class _Texts(Mapping[str, str]):
         self._top = museum.parent
 
     def __getitem__(self, file: str) -> str:
+        from witnessmark.model.hygiene import decode
+        from witnessmark.model.source import MOST_BYTES
+
         try:
             return decode((self._top / file).read_bytes(), limit=MOST_BYTES).written
         except OSError:

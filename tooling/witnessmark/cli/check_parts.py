@@ -7,40 +7,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-import click
 from pydantic import TypeAdapter, ValidationError
 
 from witnessmark.cli.opening import read_text
 from witnessmark.errors import UnknownNameError
 from witnessmark.model.diagnostics import Diagnostic, in_order
-from witnessmark.repository.checking import Answer, Part
-from witnessmark.rules.check import Checked
-
-
-class PartParam(click.ParamType[Part]):
-    """One of several parts on the command line: 2/3 is the second of three."""
-
-    name = "part"
-
-    def convert(
-        self, value: object, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Part:
-        """Read the part, or say how one is written."""
-        number, _, of = str(value).partition("/")
-        if number.isascii() and of.isascii() and number.isdecimal() and of.isdecimal():
-            part = Part(int(number), int(of))
-            if 1 <= part.number <= part.of:
-                return part
-        return self.fail(f'"{value}" is not a part. Write 2/3 for the second of three.', param, ctx)
-
-
-def as_part(answer: Answer, part: Part) -> dict[str, Any]:
-    """What the JSON of a part says beside its findings, so that parts are not mixed up."""
-    return {
-        "shard": f"{part.number}/{part.of}",
-        "museum": answer.museum,
-        "files": list(answer.records),
-    }
+from witnessmark.repository.asking import Answer, Part
+from witnessmark.rules.checked import Checked
 
 
 def merged(paths: Sequence[str]) -> Answer:

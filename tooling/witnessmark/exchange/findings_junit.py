@@ -12,7 +12,7 @@ from xml.etree import ElementTree as ET
 from witnessmark.exchange.escapes import one_line, xml_text
 from witnessmark.exchange.findings_hosts import worst_first
 from witnessmark.model.diagnostics import Diagnostic
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 
 def findings_as_junit(checked: Checked, *, records: Sequence[str]) -> str:

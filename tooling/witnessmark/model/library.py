@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -12,6 +11,8 @@ from pydantic import BaseModel
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, POLICY_FILE
+from witnessmark.model.files import Folder as Folder  # noqa: PLC0414  looked for here too
 from witnessmark.model.findings import Finding, Findings
 from witnessmark.model.machine import Machine
 from witnessmark.model.museum import Museum
@@ -23,24 +24,6 @@ from witnessmark.model.stores import Lot, Stores
 from witnessmark.model.trace import Trace, Traces, trace_of
 
 M = TypeVar("M", bound=BaseModel)
-DECISION_FILE = re.compile(r"(?P<machine>[^/]+)/(?P<id>[0-9]{4}-[0-9]{3})(-[^/]*)?\.ya?ml")
-POLICY_FILE = re.compile(r"policy/(?P<id>[^/]+)\.ya?ml")
-MACHINE_FILE = re.compile(r"(?P<machine>[^/]+)/(?P<kind>machine|findings)\.ya?ml")
-NOT_MACHINES = frozenset({"policy", "schema"})
-
-
-@dataclass(frozen=True)
-class Folder:
-    """What lies in a museum folder, as the disk layer found it.
-
-    `files` are the contents by path below the museum folder; `names` are all other paths found
-    (pictures); `refused` are paths that were not read, each with the reason and the remedy.
-    """
-
-    name: str
-    files: Mapping[str, bytes]
-    names: frozenset[str] = frozenset()
-    refused: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

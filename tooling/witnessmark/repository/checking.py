@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.trace import Trace, Traces
-from witnessmark.repository.desk import Desk, Desks, SharedDesks, without_collection
-from witnessmark.repository.disk import list_museum
+from witnessmark.repository.asking import Answer, Request
+from witnessmark.repository.desk import Desk, Desks, SharedDesks
+from witnessmark.repository.disk import Listing, is_house, paths_by_machine
 from witnessmark.repository.memory import Memory, Remembered, recall, remember
-from witnessmark.repository.shelf import is_house, paths_by_machine
-from witnessmark.rules.check import Checked, is_under
+from witnessmark.rules.checked import Checked, is_under
 from witnessmark.rules.outside import Outside, all_draws, digest
 
 HOUSE = "museum.yml"
@@ -24,57 +22,12 @@ FEW = 300
 """Up to so many records, further processes take longer to start than they save (measured)."""
 
 
-@dataclass(frozen=True)
-class Part:
-    """One of several parts that a check is done in, counted from 1."""
-
-    number: int
-    of: int
-
-
-WHOLE = Part(1, 1)
-
-
-@dataclass(frozen=True)
-class Request:
-    """What of a museum is to be checked, and with what help.
-
-    `under` is the path asked for, as findings name it; `memory` the file of earlier findings, or
-    None to work out everything; `jobs` the processes, by default one a core where it is worth it.
-    """
-
-    museum: Path
-    under: str = ""
-    memory: Path | None = None
-    jobs: int | None = None
-    part: Part = WHOLE
-
-
-@dataclass(frozen=True)
-class Answer:
-    """What a check found, the decisions' files it is about, and a digest of the whole museum."""
-
-    checked: Checked
-    records: tuple[str, ...]
-    museum: str
-
-
-def check_museum(request: Request) -> Answer:
-    """Check what is asked for; the same findings whatever is remembered and whoever helps."""
-    with without_collection():
-        check = _Check(request)
-        try:
-            return check.answer()
-        finally:
-            check.close()
-
-
-class _Check:
+class Check:
     """One run over one museum; it holds what was read, so it is neither kept nor shared."""
 
-    def __init__(self, request: Request) -> None:
+    def __init__(self, request: Request, listing: Listing) -> None:
         self._request = request
-        self._listing = list_museum(request.museum)
+        self._listing = listing
         self._paths = paths_by_machine(self._listing)
         self._memory = recall(request.memory) if request.memory else Memory(request.museum)
         self._desk = Desk(self._listing)
@@ -90,8 +43,13 @@ class _Check:
             for trace in traces.all
             if trace.machine in machines and is_under(trace.file, under)
         )
-        checked = Checked(len(records), tuple(in_order(inside)), ())
-        return Answer(checked, records, digest(sorted(self._listing.digests.items())))
+        return Answer(Checked(len(records), tuple(in_order(inside)), ()), records, "")
+
+    @property
+    def has_changed(self) -> bool:
+        """True once a file held other bytes than were listed: then nothing may be remembered."""
+        helped = self._helpers is not None and self._helpers.has_changed()
+        return self._desk.has_changed() or helped
 
     def _found(self) -> tuple[Traces, list[Diagnostic]]:
         """The traces of all decisions, and what was found in the folders and on the house."""
@@ -181,8 +139,7 @@ class _Check:
         return (os.cpu_count() or 1) if files > FEW else 1
 
     def _remember(self, known: Mapping[str, Remembered]) -> None:
-        changed = self._desk.has_changed() or (self._helpers and self._helpers.has_changed())
-        if self._request.memory and not changed and known != self._memory.folders:
+        if self._request.memory and not self.has_changed and known != self._memory.folders:
             remember(Memory(self._request.memory, known))
 
 

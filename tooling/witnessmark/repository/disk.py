@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.errors import NoMuseumError, UnknownNameError
-from witnessmark.model.library import Folder
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, POLICY_FILE, Folder
 
 MOST_BYTES = 262_144
+HOUSE = frozenset({"museum.yml", "people.yml", "stores.yml"})
 READ_SUFFIXES = frozenset({".yml", ".yaml"})
 
 
@@ -141,3 +142,18 @@ def _why_not(path: Path) -> tuple[str, str] | None:
             "Split it, or move pictures and tables out of it.",
         )
     return None
+
+
+def is_house(path: str) -> bool:
+    """True for a file above the machines' folders that every record is read against."""
+    return path in HOUSE or POLICY_FILE.fullmatch(path) is not None
+
+
+def paths_by_machine(listing: Listing) -> Mapping[str, tuple[str, ...]]:
+    """The files of each machine's folder, in order."""
+    found: dict[str, list[str]] = {}
+    for path in sorted(listing.digests):
+        match = DECISION_FILE.fullmatch(path) or MACHINE_FILE.fullmatch(path)
+        if match and not POLICY_FILE.fullmatch(path):
+            found.setdefault(match["machine"], []).append(path)
+    return {machine: tuple(paths) for machine, paths in sorted(found.items())}

@@ -10,13 +10,10 @@ from typing import IO, TypeVar
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, Folder
 from witnessmark.model.findings import Findings
 from witnessmark.model.library import (
-    DECISION_FILE,
-    MACHINE_FILE,
-    POLICY_FILE,
     DecisionFile,
-    Folder,
     Library,
     MachineFolder,
     assemble,
@@ -26,11 +23,10 @@ from witnessmark.model.machine import Machine
 from witnessmark.model.shape import Shaped, shape
 from witnessmark.model.source import Document, read
 from witnessmark.model.trace import Traces
-from witnessmark.repository.disk import Listing, digest_of
+from witnessmark.repository.disk import Listing, digest_of, is_house, paths_by_machine
 
 T = TypeVar("T")
 
-HOUSE = frozenset({"museum.yml", "people.yml", "stores.yml"})
 KEPT_BYTES = 1_000_000
 """Text of so many bytes is kept as read; read, it takes about fifteen times that in memory."""
 
@@ -172,18 +168,3 @@ class _Files(Mapping[str, T]):
 
     def __len__(self) -> int:
         return len(self._names)
-
-
-def is_house(path: str) -> bool:
-    """True for a file above the machines' folders that every record is read against."""
-    return path in HOUSE or POLICY_FILE.fullmatch(path) is not None
-
-
-def paths_by_machine(listing: Listing) -> Mapping[str, tuple[str, ...]]:
-    """The files of each machine's folder, in order."""
-    found: dict[str, list[str]] = {}
-    for path in sorted(listing.digests):
-        match = DECISION_FILE.fullmatch(path) or MACHINE_FILE.fullmatch(path)
-        if match and not POLICY_FILE.fullmatch(path):
-            found.setdefault(match["machine"], []).append(path)
-    return {machine: tuple(paths) for machine, paths in sorted(found.items())}

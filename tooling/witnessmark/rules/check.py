@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.rules.agreement import check_seals, check_sheets
+from witnessmark.rules.checked import Checked, is_under
 from witnessmark.rules.elicitation import check_elicitation
 from witnessmark.rules.house_rules import check_house_rules
 from witnessmark.rules.judging import check_judging
@@ -30,20 +30,6 @@ from witnessmark.rules.stock import (
     check_stock,
 )
 from witnessmark.weighing.case import Case, work_out
-
-
-@dataclass(frozen=True)
-class Checked:
-    """What a check found: how many decisions were read, every finding, and the worked-out cases."""
-
-    records: int
-    diagnostics: tuple[Diagnostic, ...]
-    cases: tuple[Case, ...]
-
-    @property
-    def exit_code(self) -> int:
-        """0 nothing found, 1 an error or a warning."""
-        return int(any(diagnostic.counts for diagnostic in self.diagnostics))
 
 
 def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
@@ -113,11 +99,6 @@ def said_once(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
     found = list(diagnostics)
     said = {(d.code, d.path[:2]) for d in found}
     return [d for d in found if (SAME_CAUSE.get(d.code), d.path[:2]) not in said]
-
-
-def is_under(file: str, under: str) -> bool:
-    """True when a file is the path or lies below it."""
-    return not under or file == under or file.startswith(under.rstrip("/") + "/")
 
 
 def _of_decision(

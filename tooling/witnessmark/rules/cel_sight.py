@@ -47,10 +47,10 @@ _ORDERS: Mapping[str, Callable[..., bool]] = {
 }
 
 
-def at_sight(node: Node) -> Sight:  # noqa: C901  one case a kind of node
+def at_sight(node: Node) -> Sight:  # noqa: C901, PLR0912  one case a kind of node
     """What gives the value of an expression from a record, or NOT_KNOWN."""
     match node:
-        case Literal(value=value) if isinstance(value, str | bool | int):
+        case Literal(value=value) if value is None or isinstance(value, str | bool | int):
             return _always(value)
         case Name(name=name):
             return lambda record: record.get(name, NOT_KNOWN)
@@ -73,6 +73,8 @@ def at_sight(node: Node) -> Sight:  # noqa: C901  one case a kind of node
             return _size(at_sight(counted))
         case Macro(name="exists" | "all" as name, over=over, variable=variable, body=body):
             return _each(at_sight(over), variable, at_sight(body), decides=name == "exists")
+        case Macro(name="exists_one", over=over, variable=variable, body=body):
+            return _one_of(_filtered(at_sight(over), variable, at_sight(body)))
         case Macro(name="filter", over=over, variable=variable, body=body):
             return _filtered(at_sight(over), variable, at_sight(body))
     return _always(NOT_KNOWN)
@@ -157,6 +159,14 @@ def _filtered(over: Sight, variable: str, body: Sight) -> Sight:
     return told
 
 
+def _one_of(kept: Sight) -> Sight:
+    def told(record: Record) -> object:
+        rows = kept(record)
+        return len(rows) == 1 if isinstance(rows, list) else NOT_KNOWN
+
+    return told
+
+
 def _among(sought: Sight, listed: Sight) -> Sight:
     def told(record: Record) -> object:
         value, rows = sought(record), listed(record)
@@ -168,7 +178,7 @@ def _among(sought: Sight, listed: Sight) -> Sight:
 
 
 def _compared(left: Sight, right: Sight, order: Callable[..., bool]) -> Sight:
-    """Two texts by their characters, two numbers by size; truths are only equal or not."""
+    """Two texts by their characters, two numbers by size; truths and null are equal or not."""
     is_equality = order in (operator.eq, operator.ne)
 
     def told(record: Record) -> object:
@@ -177,9 +187,12 @@ def _compared(left: Sight, right: Sight, order: Callable[..., bool]) -> Sight:
             return order(one, other)
         if type(one) in (int, float) and type(other) in (int, float):
             return order(one, other)
-        if type(one) is bool and type(other) is bool and is_equality:
-            return order(one, other)
-        return NOT_KNOWN
+        if not is_equality:
+            return NOT_KNOWN
+        if one is None or other is None:
+            known = one is not NOT_KNOWN and other is not NOT_KNOWN
+            return order(one is None, other is None) if known else NOT_KNOWN
+        return order(one, other) if type(one) is bool and type(other) is bool else NOT_KNOWN
 
     return told
 

@@ -20,7 +20,7 @@ from witnessmark.rules.machine_facts import (
     museum_view,
     whole_machine_view,
 )
-from witnessmark.rules.option_facts import option_view, planned_steps, work_steps
+from witnessmark.rules.option_facts import levels_of, option_view, planned_steps, work_steps
 from witnessmark.rules.rule import Scope
 from witnessmark.rules.step_facts import Setting
 from witnessmark.rules.view_decision import AlikeView, EarlierView, FactsView
@@ -56,7 +56,8 @@ def askings_of_decision(case: Case, library: Library) -> Iterator[Asking]:
     }
     count = range(len(case.decision.options))
     steps = [planned_steps(index, case, setting) for index in count]
-    options = [option_view(index, case, steps[index]) for index in count]
+    levels = levels_of(case)
+    options = [option_view(index, case, steps[index], levels=levels) for index in count]
     chosen = [option for option in options if option["is_chosen"]]
     yield Asking(Scope.DECISION, {**shared, "options": options, "chosen": chosen})
     for option in options:

@@ -15,9 +15,8 @@ _DAY = "2026-01-05T10:00:00+00:00"
 def make_branch(museum: Path) -> Path:
     """Put the museum on main, and a branch with ten records changed on top; gives the clone."""
     top = museum.parent
-    _git(top, "init", "-q", "-b", "main")
-    _git(top, "add", museum.name)
-    _git(top, "commit", "-q", "-m", "as it was")
+    if not (top / ".git").exists():
+        commit_all(museum)
     _git(top, "checkout", "-q", "-b", "topic")
     records = sorted(museum.glob("*/20*-*.yml"))
     changed = [path for path in records if _LEVEL.search(path.read_text(encoding="utf-8"))]
@@ -26,6 +25,14 @@ def make_branch(museum: Path) -> Path:
         path.write_text(_LEVEL.sub("likely: 2", text, count=1), encoding="utf-8")
     _git(top, "commit", "-q", "-a", "-m", "ten records")
     return top
+
+
+def commit_all(museum: Path) -> None:
+    """Put the museum on main, as one commit."""
+    top = museum.parent
+    _git(top, "init", "-q", "-b", "main")
+    _git(top, "add", museum.name)
+    _git(top, "commit", "-q", "-m", "as it was")
 
 
 def _git(top: Path, *words: str) -> None:

@@ -21,7 +21,7 @@ from witnessmark.exchange.findings_hosts import (
 from witnessmark.exchange.findings_junit import findings_as_junit
 from witnessmark.exchange.findings_sarif import findings_as_sarif, utf16_column
 from witnessmark.model.diagnostics import Diagnostic, Level
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 
 def finding(

@@ -20,7 +20,7 @@ from pydantic import BaseModel, ValidationError
 from building import BASE, changed, on_disk, plainly, written
 from calling import DEMO, call
 from witnessmark.exchange.schema import KINDS, as_draft_07, schema_files, schema_of
-from witnessmark.model.library import DECISION_FILE, MACHINE_FILE, POLICY_FILE
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, POLICY_FILE
 
 MODELINE = re.compile(r"# yaml-language-server: \$schema=(\S+)\n")
 

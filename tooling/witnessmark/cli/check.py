@@ -4,39 +4,34 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
-from typing import Any
-from zoneinfo import ZoneInfo
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from witnessmark.cli.check_part import PartParam
 from witnessmark.cli.findings_text import render_findings
-from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.cli.opening import AS_OF, day_or_today, find_path, open_museum
 from witnessmark.cli.printing import plural, tally
-from witnessmark.exchange.findings_hosts import (
-    findings_as_markdown,
-    findings_for_github,
-    findings_for_gitlab,
-)
-from witnessmark.exchange.findings_json import findings_as_json
-from witnessmark.exchange.findings_junit import findings_as_junit
-from witnessmark.exchange.findings_sarif import findings_as_sarif
+from witnessmark.errors import UnknownNameError
 from witnessmark.model.diagnostics import in_order
-from witnessmark.model.library import Library
-from witnessmark.model.shape import Shaped
-from witnessmark.repository.filings import read_filings
-from witnessmark.rules.check import Checked, check, is_under
-from witnessmark.rules.due import overdue
-from witnessmark.rules.once_public import Old, is_looked_at, once_public
-from witnessmark.rules.rulebook_check import load_shipped
+from witnessmark.repository.asking import WHOLE, Answer, Part, Request, check_museum
+from witnessmark.repository.kept_file import memory_of
+from witnessmark.rules.checked import Checked, is_under
+
+if TYPE_CHECKING:
+    from witnessmark.cli.opening import Opened
+    from witnessmark.model.library import Library
+    from witnessmark.model.shape import Shaped
 
 MOST_SHOWN = 20
 
 
 @click.command("check")
-@click.argument("path", default="decisions", required=False)
+@click.argument("paths", nargs=-1, metavar="[PATH]")
 @click.option(
     "--format",
     "form",
@@ -57,81 +52,180 @@ MOST_SHOWN = 20
     "--history", "with_past", is_flag=True, help="Also warn of what git knows was public once."
 )
 @AS_OF
+@click.option(
+    "--jobs",
+    type=click.IntRange(min=1),
+    metavar="N",
+    help="Processes that share the work.  [default: one a core where there is enough of it]",
+)
+@click.option("--no-cache", is_flag=True, help="Work everything out; remember nothing.")
+@click.option("--shard", type=PartParam(), metavar="K/N", help="Check the K-th of N parts.")
+@click.option("--merge", is_flag=True, help="Put together the JSON of all parts; PATHs name it.")
 def command(
-    path: str,
+    paths: tuple[str, ...],
     form: str,
     most: int,
+    jobs: int | None,
+    shard: Part | None,
     *,
     with_due: bool,
     with_past: bool,
     as_of: date | str | None,
+    no_cache: bool,
+    merge: bool,
 ) -> None:
-    """Check a museum, a machine's folder or one record.
+    r"""Check a museum, a machine's folder or one record.
 
-    PATH is a museum folder, a machine folder or a record; the whole museum is read, and what lies
-    under PATH is reported. No record fails because time has passed, unless --due asks for it.
+    PATH is a museum folder, a machine folder or a record (default: decisions); the whole museum is
+    read, and what lies under PATH is reported. No record fails because time has passed, unless
+    --due asks for it.
 
     github prints workflow commands, gitlab a Code Quality report, sarif, junit and md what most
     hosts and editors read; all of them the gravest first.
 
+    What was found is remembered outside the museum, in the user's cache folder, and used again only
+    where nothing it rests on has changed.
+
     Exit code: 0 nothing found, 1 an error or a warning, 2 could not run.
 
-    Example: witnessmark check decisions/quay-crane
+    \b
+    Example:
+      witnessmark check decisions/quay-crane
+      witnessmark check --shard 1/2 --format json > 1.json
+      witnessmark check --merge 1.json 2.json
     """
-    opened = open_museum(path)
-    checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
+    if merge:
+        from witnessmark.cli.check_parts import merged
+
+        _print(form, merged(paths), {}, most=most)
+    folder, under = find_path(_only(paths))
+    memory = None if no_cache else memory_of(folder)
+    answer = check_museum(Request(folder, under, memory, jobs, shard or WHOLE))
     if with_due:
         # Only --due asks for the day; without it the option stands so that scripts may give it.
-        checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))
+        library = open_museum(folder).library
+        answer = _with_due(answer, library, under=under, on=day_or_today(as_of, library))
     if with_past:
-        checked = _with_past(checked, opened)
-    if form == "text":
-        print_text(checked, opened.library, most=most)
-    else:
-        click.echo(_for_programs(form, checked, opened), nl=False)
-    sys.exit(checked.exit_code)
+        answer = _with_past(answer, open_museum(folder), under=under)
+    _print(form, answer, _Texts(folder), most=most, part=shard)
 
 
-def _with_due(checked: Checked, opened: Opened, *, on: date) -> Checked:
+def _only(paths: tuple[str, ...]) -> str:
+    if len(paths) > 1:
+        raise UnknownNameError(
+            "Several paths are named.", remedy="Name one; a museum folder holds all its machines."
+        )
+    return paths[0] if paths else "decisions"
+
+
+def _with_due(answer: Answer, library: Library, *, under: str, on: date) -> Answer:
     """What was found, with a warning for each thing under the path that is due by a day."""
-    found = (one for one in overdue(opened.library, on=on) if is_under(one.file, opened.under))
-    return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
+    from witnessmark.rules.due import overdue
+
+    found = (one for one in overdue(library, on=on) if is_under(one.file, under))
+    checked = answer.checked
+    told = tuple(in_order([*checked.diagnostics, *found]))
+    return replace(answer, checked=replace(checked, diagnostics=told))
 
 
-def _with_past(checked: Checked, opened: Opened) -> Checked:
+def _with_past(answer: Answer, opened: Opened, *, under: str) -> Answer:
     """What was found, with a warning for each thing that was public once and is not now."""
+    from zoneinfo import ZoneInfo
+
+    from witnessmark.repository.filings import read_filings
+    from witnessmark.rules.once_public import Old, is_looked_at, once_public
+
     museum = opened.library.museum.value
     zone = ZoneInfo(museum.time_zone if museum else "Etc/UTC")
     filings = read_filings(opened.folder, zone=zone, wanted=is_looked_at)
     past = (Old(one.path, one.revision.name, one.revision.day, one.content) for one in filings)
-    found = (d for d in once_public(opened.library, past) if is_under(d.file, opened.under))
-    return replace(checked, diagnostics=tuple(in_order([*checked.diagnostics, *found])))
+    found = (d for d in once_public(opened.library, past) if is_under(d.file, under))
+    checked = answer.checked
+    told = tuple(in_order([*checked.diagnostics, *found]))
+    return replace(answer, checked=replace(checked, diagnostics=told))
 
 
-def _for_programs(form: str, checked: Checked, opened: Opened) -> str:
-    """What was found in one of the formats that programs read."""
-    if form == "github":
-        return findings_for_github(checked)
-    if form == "md":
-        return findings_as_markdown(checked)
-    if form == "junit":
-        return findings_as_junit(checked, records=_files(opened))
-    if form == "sarif":
-        found: object = findings_as_sarif(checked, texts=texts_of(opened.library))
+def _print(
+    form: str, answer: Answer, texts: Mapping[str, str], *, most: int, part: Part | None = None
+) -> None:
+    """Print what was found, and end with the exit code that says whether there was anything."""
+    if form == "text":
+        print_found(answer.checked, texts, most=most)
     else:
-        found = findings_for_gitlab(checked) if form == "gitlab" else findings_as_json(checked)
+        click.echo(_for_programs(form, answer, texts, part), nl=False)
+    sys.exit(answer.checked.exit_code)
+
+
+def _for_programs(form: str, answer: Answer, texts: Mapping[str, str], part: Part | None) -> str:
+    """What was found in one of the formats that programs read; each is imported for itself."""
+    checked = answer.checked
+    if form == "json":
+        from witnessmark.exchange.findings_json import findings_as_json
+
+        told = findings_as_json(checked) | (_as_part(answer, part) if part else {})
+        return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
+    if form == "junit":
+        from witnessmark.exchange.findings_junit import findings_as_junit
+
+        return findings_as_junit(checked, records=answer.records)
+    if form == "sarif":
+        from witnessmark.exchange.findings_sarif import findings_as_sarif
+
+        sarif = findings_as_sarif(checked, texts=texts)
+        return json.dumps(sarif, indent=2, ensure_ascii=False) + "\n"
+    return _for_hosts(form, checked)
+
+
+def _for_hosts(form: str, checked: Checked) -> str:
+    from witnessmark.exchange import findings_hosts
+
+    if form == "github":
+        return findings_hosts.findings_for_github(checked)
+    if form == "md":
+        return findings_hosts.findings_as_markdown(checked)
+    found = findings_hosts.findings_for_gitlab(checked)
     return json.dumps(found, indent=2, ensure_ascii=False) + "\n"
 
 
-def _files(opened: Opened) -> list[str]:
-    """The records under the path that was asked for."""
-    files = (entry.file for entry in opened.library.decisions)
-    return [file for file in files if is_under(file, opened.under)]
+def _as_part(answer: Answer, part: Part) -> dict[str, Any]:
+    """What the JSON of a part says beside its findings, so that parts are not mixed up."""
+    return {
+        "shard": f"{part.number}/{part.of}",
+        "museum": answer.museum,
+        "files": list(answer.records),
+    }
+
+
+class _Texts(Mapping[str, str]):
+    """The text of the files that something is found in, read when it is quoted."""
+
+    def __init__(self, museum: Path) -> None:
+        self._top = museum.parent
+
+    def __getitem__(self, file: str) -> str:
+        from witnessmark.model.hygiene import decode
+        from witnessmark.model.source import MOST_BYTES
+
+        try:
+            return decode((self._top / file).read_bytes(), limit=MOST_BYTES).written
+        except OSError:
+            raise KeyError(file) from None
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(())
+
+    def __len__(self) -> int:
+        return 0
 
 
 def print_text(checked: Checked, library: Library, *, most: int) -> None:
     """Print findings by file, the gravest first, then the count."""
-    for block in render_findings(checked.diagnostics, texts_of(library), most=most):
+    print_found(checked, texts_of(library), most=most)
+
+
+def print_found(checked: Checked, texts: Mapping[str, str], *, most: int) -> None:
+    """The same, with the text of each file by the name findings use."""
+    for block in render_findings(checked.diagnostics, texts, most=most):
         click.echo(block)
     found = ", ".join(tally(checked.diagnostics)) or "nothing found"
     click.echo(f"{plural(checked.records, 'record')} read: {found}.")

@@ -12,7 +12,7 @@ from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
 from witnessmark.cli.printing import folded, plural
 from witnessmark.errors import RefusedError, UnknownNameError
 from witnessmark.model.diagnostics import Level
-from witnessmark.model.library import NOT_MACHINES
+from witnessmark.model.files import NOT_MACHINES
 from witnessmark.model.machine import Machine
 from witnessmark.model.new_decision import slug
 from witnessmark.model.new_machine import (

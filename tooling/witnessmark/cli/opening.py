@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 import click
 
 from witnessmark.errors import UnknownNameError
-from witnessmark.model.library import DecisionFile, Library, assemble
-from witnessmark.model.spelling import hint
 from witnessmark.repository.disk import find_museum, read_museum
+
+if TYPE_CHECKING:
+    from witnessmark.model.library import DecisionFile, Library
 
 
 @dataclass(frozen=True)
@@ -31,12 +33,23 @@ def open_museum(path: str | Path) -> Opened:
         UnknownNameError: there is nothing at the path.
         NoMuseumError: no museum.yml at it or above it.
     """
+    from witnessmark.model.library import assemble  # most of the program, which few verbs need
+
+    folder, under = find_path(path)
+    return Opened(folder, assemble(read_museum(folder)), under)
+
+
+def find_path(path: str | Path) -> tuple[Path, str]:
+    """The museum folder at or above a path, and the path as diagnostics name it; empty for all.
+
+    Raises:
+        UnknownNameError: there is nothing at the path.
+        NoMuseumError: no museum.yml at it or above it.
+    """
     start = Path(path)
     folder = find_museum(start)
-    library = assemble(read_museum(folder))
     below = start.resolve().relative_to(folder).as_posix()
-    under = "" if below == "." else f"{folder.name}/{below}"
-    return Opened(folder, library, under)
+    return folder, "" if below == "." else f"{folder.name}/{below}"
 
 
 def find_decision(library: Library, name: str) -> DecisionFile:
@@ -47,6 +60,8 @@ def find_decision(library: Library, name: str) -> DecisionFile:
     """
     entry = library.by_id.get(name)
     if entry is None:
+        from witnessmark.model.spelling import hint
+
         meant = hint(name, sorted(library.by_id)).strip() or "Use an id such as 2024-003."
         raise UnknownNameError(f'There is no decision "{name}" in this museum.', remedy=meant)
     if entry.value is None:

@@ -12,7 +12,7 @@ from typing import Any
 
 from witnessmark.exchange.escapes import github_data, github_property, markdown, one_line
 from witnessmark.model.diagnostics import Diagnostic, Level
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 GITHUB_MOST = 10
 """Annotations of one level a step shows (observed limit of GitHub; ten a level, fifty a job)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 
 def findings_as_json(checked: Checked) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from xml.etree import ElementTree as ET
 from witnessmark.exchange.escapes import one_line, xml_text
 from witnessmark.exchange.findings_hosts import worst_first
 from witnessmark.model.diagnostics import Diagnostic
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 
 def findings_as_junit(checked: Checked, *, records: Sequence[str]) -> str:
@@ -21,7 +21,8 @@ def findings_as_junit(checked: Checked, *, records: Sequence[str]) -> str:
     `records` are the files that were read, so that a check that finds nothing still shows them.
     """
     cases = _cases(checked)
-    clean = [file for file in records if file not in {file for file, _ in cases}]
+    faulted = {file for file, _ in cases}
+    clean = [file for file in records if file not in faulted]
     failures = sum(any(d.counts for d in found) for found in cases.values())
     total = str(len(cases) + len(clean))
     counts = {"tests": total, "failures": str(failures), "errors": "0", "skipped": "0"}

@@ -14,7 +14,7 @@ from witnessmark import __version__
 from witnessmark.exchange.escapes import one_line
 from witnessmark.exchange.findings_hosts import fingerprints, worst_first
 from witnessmark.model.diagnostics import Diagnostic, Level
-from witnessmark.rules.check import Checked
+from witnessmark.rules.checked import Checked
 
 SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"

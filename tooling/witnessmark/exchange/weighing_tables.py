@@ -9,9 +9,10 @@ from witnessmark.exchange.text_table import folded, render_table
 from witnessmark.scoring.score import one_decimal
 from witnessmark.weighing.case import Case, bare_options, weighting_of
 from witnessmark.weighing.option import CRITERIA
-from witnessmark.weighing.outcome import Weighed, Weighing
+from witnessmark.weighing.outcome import Weighed
 from witnessmark.weighing.stress import Stressed, best_worst_scores, stress_levels
 from witnessmark.weighing.verdict import in_a_hundred
+from witnessmark.weighing.weigh import Weighing
 
 NUMBERS = frozenset({1, 2, 3, 4, 5})
 ASIDE = "  "

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -13,6 +12,8 @@ from pydantic import BaseModel
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.file_names import unfit_names
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, POLICY_FILE
+from witnessmark.model.files import Folder as Folder  # noqa: PLC0414  looked for here too
 from witnessmark.model.findings import Finding, Findings
 from witnessmark.model.machine import Machine
 from witnessmark.model.museum import Museum
@@ -21,26 +22,9 @@ from witnessmark.model.policy import Policy
 from witnessmark.model.shape import Shaped, shape
 from witnessmark.model.source import read
 from witnessmark.model.stores import Lot, Stores
+from witnessmark.model.trace import Trace, Traces, trace_of
 
 M = TypeVar("M", bound=BaseModel)
-DECISION_FILE = re.compile(r"(?P<machine>[^/]+)/(?P<id>[0-9]{4}-[0-9]{3})(-[^/]*)?\.ya?ml")
-POLICY_FILE = re.compile(r"policy/(?P<id>[^/]+)\.ya?ml")
-MACHINE_FILE = re.compile(r"(?P<machine>[^/]+)/(?P<kind>machine|findings)\.ya?ml")
-NOT_MACHINES = frozenset({"policy", "schema"})
-
-
-@dataclass(frozen=True)
-class Folder:
-    """What lies in a museum folder, as the disk layer found it.
-
-    `files` are the contents by path below the museum folder; `names` are all other paths found
-    (pictures); `refused` are paths that were not read, each with the reason and the remedy.
-    """
-
-    name: str
-    files: Mapping[str, bytes]
-    names: frozenset[str] = frozenset()
-    refused: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -67,9 +51,54 @@ class DecisionFile:
         return self.shaped.value
 
 
+@dataclass(frozen=True)
+class MachineFolder:
+    """What lies in one machine's folder, as read; decisions by id, then by file."""
+
+    name: str
+    machine: Shaped[Machine] | None
+    findings: Shaped[Findings] | None
+    decisions: tuple[DecisionFile, ...]
+
+    @property
+    def traces(self) -> tuple[Trace, ...]:
+        """Its decisions as others see them."""
+        whole = self.machine.value if self.machine else None
+        return tuple(_trace(entry, whole) for entry in self.decisions)
+
+
+def _trace(entry: DecisionFile, whole: Machine | None) -> Trace:
+    if entry.value is None:
+        return Trace(entry.file, entry.machine, entry.id)
+    return trace_of(entry.value, file=entry.file, machine=entry.machine, whole=whole)
+
+
+class _Read(Mapping[str, M]):
+    """The records of some files, as far as they could be read, by name; looked up when asked."""
+
+    def __init__(self, files: Mapping[str, Shaped[M]]) -> None:
+        self._files = files
+
+    def __getitem__(self, name: str) -> M:
+        value = self._files[name].value
+        if value is None:
+            raise KeyError(name)
+        return value
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in sorted(self._files) if self._files[name].value is not None)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+
 @dataclass(frozen=True, eq=False)
 class Library:
-    """One museum, read whole; equal only to itself, so that what is derived may be remembered."""
+    """One museum, read whole; equal only to itself, so that what is derived may be remembered.
+
+    A museum may also be read a folder at a time: then `known` are the traces of all its decisions,
+    `decisions` is empty, and `machine_files` and `finding_files` read what they are asked for.
+    """
 
     root: str
     museum: Shaped[Museum]
@@ -81,6 +110,30 @@ class Library:
     decisions: tuple[DecisionFile, ...]
     names: frozenset[str]
     problems: tuple[Diagnostic, ...] = field(default=())
+    known: Traces | None = None
+
+    @cached_property
+    def traces(self) -> Traces:
+        """Every decision of the museum as others see it."""
+        if self.known is not None:
+            return self.known
+        return Traces(tuple(_trace(e, self.machines.get(e.machine)) for e in self.decisions))
+
+    @cached_property
+    def folders(self) -> tuple[MachineFolder, ...]:
+        """The machines' folders by name, each with its records."""
+        found: dict[str, list[DecisionFile]] = {}
+        for entry in self.decisions:
+            found.setdefault(entry.machine, []).append(entry)
+        return tuple(
+            MachineFolder(
+                name,
+                self.machine_files.get(name),
+                self.finding_files.get(name),
+                tuple(found.get(name, ())),
+            )
+            for name in sorted({*self.machine_files, *self.finding_files, *found})
+        )
 
     @cached_property
     def people(self) -> Mapping[str, Person]:
@@ -97,8 +150,7 @@ class Library:
     @cached_property
     def machines(self) -> Mapping[str, Machine]:
         """Machines by id, the folder's name."""
-        found = sorted(self.machine_files.items())
-        return {name: shaped.value for name, shaped in found if shaped.value is not None}
+        return _Read(self.machine_files)
 
     @cached_property
     def policies(self) -> Mapping[str, Policy]:
@@ -111,18 +163,10 @@ class Library:
         """Decisions by id; where two claim one id, the first file in order."""
         return {entry.id: entry for entry in reversed(self.decisions)}
 
-    @cached_property
-    def _findings(self) -> Mapping[tuple[str, str], Finding]:
-        return {
-            (machine, finding.id): finding
-            for machine, shaped in self.finding_files.items()
-            if shaped.value
-            for finding in shaped.value.findings
-        }
-
     def finding(self, machine: str, name: str) -> Finding | None:
-        """One finding of a machine's log."""
-        return self._findings.get((machine, name))
+        """One finding of a machine's log; the last, where several have the name."""
+        log = reversed(self.findings_of(machine))
+        return next((finding for finding in log if finding.id == name), None)
 
     def findings_of(self, machine: str) -> tuple[Finding, ...]:
         """The log of a machine, in the order written."""
@@ -184,11 +228,12 @@ def assemble(folder: Folder) -> Library:
         finding_files=findings,
         decisions=tuple(sorted(decisions, key=lambda entry: (entry.id, entry.file))),
         names=folder.names,
-        problems=tuple(_folder_problems(folder)),
+        problems=tuple(folder_problems(folder)),
     )
 
 
-def _folder_problems(folder: Folder) -> Iterator[Diagnostic]:
+def folder_problems(folder: Folder) -> Iterator[Diagnostic]:
+    """What is wrong with which files there are; their contents are not looked at."""
     for path, (reason, remedy) in sorted(folder.refused.items()):
         yield _about_file("WM090", f"{folder.name}/{path}", reason, remedy)
     for path, why in _NEEDED.items():

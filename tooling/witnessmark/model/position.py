@@ -12,7 +12,8 @@ from witnessmark.model.library import Library
 from witnessmark.model.machine import Part
 from witnessmark.model.options import Step
 from witnessmark.model.quantity import QuantityFault, convert, parse_quantity
-from witnessmark.model.words import Do, Fate, MadeTo, Origin, State
+from witnessmark.model.trace import Traces
+from witnessmark.model.words import Do, Fate, MadeTo, Origin
 
 Counted = Mapping[str, tuple["Pieces", ...]]
 
@@ -77,27 +78,22 @@ class Done:
     steps: tuple[Step, ...]
 
 
-@lru_cache(maxsize=8)
 def works_done(library: Library) -> tuple[Done, ...]:
     """All ended work of the museum in date order, the same day by decision id."""
-    found = []
-    for entry in library.decisions:
-        work = entry.value.work if entry.value else None
-        if (
-            entry.value
-            and work
-            and work.ended
-            and entry.value.state in {State.DONE, State.REPLACED}
-        ):
-            found.append(Done(work.ended, entry.id, entry.machine, work.as_done))
+    return _works(library.traces)
+
+
+@lru_cache(maxsize=8)
+def _works(traces: Traces) -> tuple[Done, ...]:
+    found = [Done(t.ended, t.id, t.machine, t.done) for t in traces.all if t.ended]
     return tuple(sorted(found, key=lambda done: (done.day, done.decision)))
 
 
 @lru_cache(maxsize=8)
-def _works_touching(library: Library) -> Mapping[str, tuple[Done, ...]]:
+def works_touching(traces: Traces) -> Mapping[str, tuple[Done, ...]]:
     """Ended work by machine, the machines that gave parts included."""
     touched: dict[str, list[Done]] = {}
-    for done in works_done(library):
+    for done in _works(traces):
         givers = {
             step.source.partition("/")[0]
             for step in done.steps
@@ -115,10 +111,8 @@ def position_on(
     whole = library.machines.get(machine)
     if whole is None:
         return Position(machine, {})
-    position = Position(
-        machine, {address: (_as_listed(part),) for address, _, part in whole.parts()}
-    )
-    for done in _works_touching(library).get(machine, ()):
+    position = Position(machine, _as_listed(library, machine))
+    for done in works_touching(library.traces).get(machine, ()):
         if done.day < whole.as_of or done.decision == without or (day and done.day >= day):
             continue
         if done.machine == machine:
@@ -128,16 +122,24 @@ def position_on(
     return position
 
 
-def _as_listed(part: Part) -> Pieces:
-    return Pieces(
-        count=part.count,
-        name=part.name,
-        origin=part.origin,
-        made_to=part.made_to,
-        can_be_made=part.can_be_made,
-        last_known=part.last_known,
-        kilograms_each=_kilograms_each(part),
-    )
+@lru_cache(maxsize=64)
+def _as_listed(library: Library, machine: str) -> Counted:
+    """What machine.yml lists in each place; all decisions of a machine start from it."""
+    parts = library.machines[machine].parts()
+    return {
+        address: (
+            Pieces(
+                count=part.count,
+                name=part.name,
+                origin=part.origin,
+                made_to=part.made_to,
+                can_be_made=part.can_be_made,
+                last_known=part.last_known,
+                kilograms_each=_kilograms_each(part),
+            ),
+        )
+        for address, _, part in parts
+    }
 
 
 def _kilograms_each(part: Part) -> Fraction | None:
@@ -285,23 +287,20 @@ def stock_left(
         return 0
     drawn = sum(
         count
-        for ended, decision, count in _draws(library).get(lot, ())
+        for ended, decision, count in _draws(library.traces).get(lot, ())
         if decision != without and (reserved if ended is None else stores.as_of <= ended < day)
     )
     return library.lots[lot].count - drawn
 
 
 @lru_cache(maxsize=8)
-def _draws(library: Library) -> Mapping[str, tuple[tuple[date | None, str, int], ...]]:
+def _draws(traces: Traces) -> Mapping[str, tuple[tuple[date | None, str, int], ...]]:
     """Each drawing on a lot: day the work ended (none while reserved), decision, how many."""
     draws: dict[str, list[tuple[date | None, str, int]]] = {}
     jobs: list[tuple[date | None, str, tuple[Step, ...]]] = [
-        (done.day, done.decision, done.steps) for done in works_done(library)
+        (done.day, done.decision, done.steps) for done in _works(traces)
     ]
-    for entry in library.decisions:
-        decision = entry.value
-        if decision and decision.chosen and decision.state in {State.AGREED, State.UNDER_WAY}:
-            jobs.append((None, entry.id, decision.chosen.steps))
+    jobs += [(None, trace.id, trace.reserves) for trace in traces.all if trace.reserves]
     for day, decision_id, steps in jobs:
         for step in steps:
             if step.do is Do.FIT_OLD_STOCK and step.source:
@@ -312,4 +311,9 @@ def _draws(library: Library) -> Mapping[str, tuple[tuple[date | None, str, int],
 
 def draws_on(library: Library, lot: str) -> tuple[tuple[date | None, str, int], ...]:
     """Each draw on a lot: the day the work ended (none while reserved), decision, how many."""
-    return _draws(library).get(lot, ())
+    return draws_on_lot(library.traces, lot)
+
+
+def draws_on_lot(traces: Traces, lot: str) -> tuple[tuple[date | None, str, int], ...]:
+    """The same, from the traces alone."""
+    return _draws(traces).get(lot, ())

@@ -10,10 +10,10 @@ from witnessmark.publish.shown_names import listed
 from witnessmark.scoring.score import one_decimal
 from witnessmark.weighing.case import Case, bare_options
 from witnessmark.weighing.option import CRITERIA, Weights
-from witnessmark.weighing.outcome import Weighing
 from witnessmark.weighing.sentences.amounts import part_of_weight
 from witnessmark.weighing.stability import Interval
 from witnessmark.weighing.stress import best_worst_scores, stress_levels
+from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.weighting import Weighting
 
 _ANY: Final[Interval] = (Fraction(0), Fraction(1))

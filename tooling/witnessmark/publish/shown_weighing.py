@@ -9,9 +9,9 @@ from witnessmark.publish.public_weighing import PublicWeighed, PublicWeighing
 from witnessmark.publish.shown_flips import each_flip, each_weight, worth_of_levels
 from witnessmark.publish.shown_options import letters_of
 from witnessmark.weighing.case import Case, weighting_of
-from witnessmark.weighing.outcome import Weighing
 from witnessmark.weighing.sentences import account_of
 from witnessmark.weighing.ternary import ternary_map
+from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.words import Standing, VerdictWord
 
 _OPTION = re.compile(r"[Oo]ption ([A-Z]|[0-9]+)\b")

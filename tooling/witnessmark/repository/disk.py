@@ -2,16 +2,33 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.errors import NoMuseumError, UnknownNameError
-from witnessmark.model.library import Folder
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE, POLICY_FILE, Folder
 
 MOST_BYTES = 262_144
+HOUSE = frozenset({"museum.yml", "people.yml", "stores.yml"})
 READ_SUFFIXES = frozenset({".yml", ".yaml"})
+
+
+@dataclass(frozen=True)
+class Listing:
+    """What lies in a museum folder: YAML files by the digest of their bytes, and their sizes.
+
+    `names` are all other paths found (pictures); `refused` those not read, with reason and remedy.
+    """
+
+    root: Path
+    digests: Mapping[str, str]
+    sizes: Mapping[str, int]
+    names: frozenset[str]
+    refused: Mapping[str, tuple[str, str]]
 
 
 def find_museum(start: Path) -> Path:
@@ -40,22 +57,56 @@ def read_museum(folder: Path) -> Folder:
     files: dict[str, bytes] = {}
     names: set[str] = set()
     refused: dict[str, tuple[str, str]] = {}
+    for name, found in _found(folder):
+        if isinstance(found, bytes):
+            files[name] = found
+        elif found is None:
+            names.add(name)
+        else:
+            refused[name] = found
+    return Folder(folder.name, files, frozenset(names), refused)
+
+
+def list_museum(folder: Path) -> Listing:
+    """Every file of a museum by the digest of its bytes; nothing is kept of what was read."""
+    digests: dict[str, str] = {}
+    sizes: dict[str, int] = {}
+    names: set[str] = set()
+    refused: dict[str, tuple[str, str]] = {}
+    for name, found in _found(folder):
+        if isinstance(found, bytes):
+            digests[name], sizes[name] = digest_of(found), len(found)
+        elif found is None:
+            names.add(name)
+        else:
+            refused[name] = found
+    return Listing(folder, digests, sizes, frozenset(names), refused)
+
+
+def digest_of(raw: bytes) -> str:
+    """The digest a file's bytes are known by."""
+    return hashlib.sha256(raw).hexdigest()
+
+
+def _found(folder: Path) -> Iterator[tuple[str, bytes | tuple[str, str] | None]]:
+    """Every path with its bytes, with why it is not read, or with nothing where it is no YAML."""
     for path in _walk(folder):
         name = path.relative_to(folder).as_posix()
         reason = _why_not(path)
         if reason is not None:
-            refused[name] = reason
+            yield name, reason
         elif path.suffix.lower() in READ_SUFFIXES:
-            try:
-                files[name] = path.read_bytes()
-            except OSError as error:
-                refused[name] = (
-                    f"This file cannot be read: {error.strerror}.",
-                    "Give yourself the right to read it.",
-                )
+            yield name, _bytes_or_why_not(path)
         else:
-            names.add(name)
-    return Folder(folder.name, files, frozenset(names), refused)
+            yield name, None
+
+
+def _bytes_or_why_not(path: Path) -> bytes | tuple[str, str]:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        reason = f"This file cannot be read: {error.strerror}."
+        return reason, "Give yourself the right to read it."
 
 
 def _walk(folder: Path) -> Iterator[Path]:
@@ -91,3 +142,18 @@ def _why_not(path: Path) -> tuple[str, str] | None:
             "Split it, or move pictures and tables out of it.",
         )
     return None
+
+
+def is_house(path: str) -> bool:
+    """True for a file above the machines' folders that every record is read against."""
+    return path in HOUSE or POLICY_FILE.fullmatch(path) is not None
+
+
+def paths_by_machine(listing: Listing) -> Mapping[str, tuple[str, ...]]:
+    """The files of each machine's folder, in order."""
+    found: dict[str, list[str]] = {}
+    for path in sorted(listing.digests):
+        match = DECISION_FILE.fullmatch(path) or MACHINE_FILE.fullmatch(path)
+        if match and not POLICY_FILE.fullmatch(path):
+            found.setdefault(match["machine"], []).append(path)
+    return {machine: tuple(paths) for machine, paths in sorted(found.items())}

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from witnessmark.model.library import DECISION_FILE
+from witnessmark.model.files import DECISION_FILE
 from witnessmark.repository.history import Filed
 
 _ABSENT = "0" * 40

@@ -19,16 +19,16 @@ OPENS = frozenset({Do.DISMANTLE, Do.REMOVE, Do.EXCHANGE}) | FITS
 
 def followed_views(decision: Decision, library: Library) -> list[FollowedView]:
     """The decisions it follows that could be read, each with how often somebody looked again."""
-    found = ((n, library.by_id.get(name)) for n, name in enumerate(decision.follows))
+    found = ((n, library.traces.by_id.get(name)) for n, name in enumerate(decision.follows))
     return [
         {
             "index": index,
-            "id": entry.value.id,
-            "state": entry.value.state.value,
-            "looks": len(entry.value.outcomes),
+            "id": trace.id,
+            "state": trace.state.value,
+            "looks": trace.looks,
         }
-        for index, entry in found
-        if entry is not None and entry.value is not None
+        for index, trace in found
+        if trace is not None and trace.is_read
     ]
 
 

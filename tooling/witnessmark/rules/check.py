@@ -3,27 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
-from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.agreement import check_seals, check_sheets
+from witnessmark.rules.checked import Checked, is_under
 from witnessmark.rules.elicitation import check_elicitation
 from witnessmark.rules.house_rules import check_house_rules
 from witnessmark.rules.judging import check_judging
 from witnessmark.rules.own_rules import check_own_rules
-from witnessmark.rules.quantities import check_measured, check_quantities
+from witnessmark.rules.quantities import check_measured_in, check_quantities
 from witnessmark.rules.references import check_references
 from witnessmark.rules.report import Report
 from witnessmark.rules.resting_check import check_resting
 from witnessmark.rules.rulebook import RuleBook
-from witnessmark.rules.rulebook_check import check_rules, check_rules_around
+from witnessmark.rules.rulebook_check import check_rules, check_rules_in, check_rules_of_museum
 from witnessmark.rules.states import check_acceptance, check_states
 from witnessmark.rules.stock import (
+    check_finding_file,
     check_labels,
-    check_machine_files,
+    check_machine_file,
     check_names,
     check_people,
     check_pictures,
@@ -34,40 +35,67 @@ from witnessmark.rules.texts import check_texts
 from witnessmark.weighing.case import Case, work_out
 
 
-@dataclass(frozen=True)
-class Checked:
-    """What a check found: how many decisions were read, every finding, and the worked-out cases."""
-
-    records: int
-    diagnostics: tuple[Diagnostic, ...]
-    cases: tuple[Case, ...]
-
-    @property
-    def exit_code(self) -> int:
-        """0 nothing found, 1 an error or a warning."""
-        return int(any(diagnostic.counts for diagnostic in self.diagnostics))
-
-
 def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
     """Check the museum; findings and the count are of what lies under a path (all, without one)."""
-    reports = {entry.file: Report(entry.shaped, entry.id) for entry in library.decisions}
-    found: list[Diagnostic] = [*library.problems, *_of_files(library)]
-    found += check_rules_around(library, rulebook)
-    found += check_own_rules(library)
-    found += check_house_rules(library, book=rulebook.rules)
-    found += check_labels(library, reports)
+    found = list(check_house(library, rulebook))
     cases = []
-    for entry in library.decisions:
-        report = reports[entry.file]
-        found += entry.shaped.diagnostics
-        if entry.value is not None:
-            case = work_out(entry.value, entry.machine, library)
-            cases.append(case)
-            seen = _of_decision(entry, case, library, rulebook, report)
-            found += said_once(d for d in seen if not report.is_follow_on(d))
+    for folder in library.folders:
+        found += check_machine(folder, library, rulebook)
+        for entry in folder.decisions:
+            told, case = check_decision(entry, library, rulebook)
+            found += told
+            cases += [case] if case else []
     inside = [d for d in found if is_under(d.file, under)]
     records = sum(is_under(entry.file, under) for entry in library.decisions)
-    return Checked(records, tuple(in_order(inside)), tuple(cases))
+    by_id = sorted(cases, key=lambda case: case.decision.id)
+    return Checked(records, tuple(in_order(inside)), tuple(by_id))
+
+
+def check_house(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:
+    """Findings on what lies above the machines' folders."""
+    yield from library.problems
+    around = (library.museum, library.people_file, library.stores_file)
+    for one in (*around, *library.policy_files.values()):
+        yield from _texts(one)
+    yield from check_policies(library)
+    yield from check_elicitation(library)
+    yield from check_people(library)
+    yield from check_rules_of_museum(library, rulebook)
+    yield from check_own_rules(library)
+    yield from check_house_rules(library, book=rulebook.rules)
+
+
+def check_machine(
+    folder: MachineFolder, library: Library, rulebook: RuleBook
+) -> Iterator[Diagnostic]:
+    """Findings on a machine's own two files."""
+    for one in (folder.machine, folder.findings):
+        yield from _texts(one)
+    yield from check_machine_file(folder, library)
+    yield from check_finding_file(folder, library)
+    yield from check_measured_in(folder)
+    yield from check_rules_in(folder, library, rulebook)
+
+
+def _texts(one: Shaped[Any] | None) -> Iterator[Diagnostic]:
+    """What is wrong with the shape and the texts of a file that is no decision."""
+    if one:
+        yield from one.diagnostics
+        yield from check_texts(one, Report(one))
+
+
+def check_decision(
+    entry: DecisionFile, library: Library, rulebook: RuleBook
+) -> tuple[list[Diagnostic], Case | None]:
+    """Findings on one decision, with its worked-out case if it can be read."""
+    report = Report(entry.shaped, entry.id)
+    found = [*check_labels(entry, library, report), *entry.shaped.diagnostics]
+    if entry.value is None:
+        return found, None
+    case = work_out(entry.value, entry.machine, library)
+    seen = _of_decision(entry, case, library, rulebook, report)
+    found += said_once(d for d in seen if not report.is_follow_on(d))
+    return found, case
 
 
 SAME_CAUSE = {"WM150": "WM060", "WM104": "WM064"}
@@ -79,32 +107,6 @@ def said_once(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
     found = list(diagnostics)
     said = {(d.code, d.path[:2]) for d in found}
     return [d for d in found if (SAME_CAUSE.get(d.code), d.path[:2]) not in said]
-
-
-def is_under(file: str, under: str) -> bool:
-    """True when a file is the path or lies below it."""
-    return not under or file == under or file.startswith(under.rstrip("/") + "/")
-
-
-def _of_files(library: Library) -> Iterator[Diagnostic]:
-    """Findings on everything but decisions."""
-    for one in _beside(library):
-        yield from one.diagnostics
-        yield from check_texts(one, Report(one))
-    yield from check_machine_files(library)
-    yield from check_measured(library)
-    yield from check_policies(library)
-    yield from check_elicitation(library)
-    yield from check_people(library)
-
-
-def _beside(library: Library) -> Iterator[Shaped[Any]]:
-    """Every file that is no decision."""
-    around = (library.museum, library.people_file, library.stores_file)
-    yield from (shaped for shaped in around if shaped)
-    yield from library.policy_files.values()
-    yield from library.machine_files.values()
-    yield from library.finding_files.values()
 
 
 def _of_decision(

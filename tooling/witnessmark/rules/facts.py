@@ -9,7 +9,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from witnessmark.model.decision import Decision
-from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.library import Library
+from witnessmark.model.trace import Trace, Traces
 from witnessmark.model.words import Criterion, State
 from witnessmark.rules.around_facts import followed_views, tension_parts, tension_views
 from witnessmark.rules.decision_facts import decision_view
@@ -19,7 +20,7 @@ from witnessmark.rules.machine_facts import (
     museum_view,
     whole_machine_view,
 )
-from witnessmark.rules.option_facts import option_view, planned_steps, work_steps
+from witnessmark.rules.option_facts import levels_of, option_view, planned_steps, work_steps
 from witnessmark.rules.rule import Scope
 from witnessmark.rules.step_facts import Setting
 from witnessmark.rules.view_decision import AlikeView, EarlierView, FactsView
@@ -55,7 +56,8 @@ def askings_of_decision(case: Case, library: Library) -> Iterator[Asking]:
     }
     count = range(len(case.decision.options))
     steps = [planned_steps(index, case, setting) for index in count]
-    options = [option_view(index, case, steps[index]) for index in count]
+    levels = levels_of(case)
+    options = [option_view(index, case, steps[index], levels=levels) for index in count]
     chosen = [option for option in options if option["is_chosen"]]
     yield Asking(Scope.DECISION, {**shared, "options": options, "chosen": chosen})
     for option in options:
@@ -116,18 +118,17 @@ def _roles_held(library: Library, day: date) -> list[str]:
 
 def _earlier(decision: Decision, machine: str, library: Library) -> Iterator[EarlierView]:
     """The settled decisions opened before this one about some of the same parts."""
-    table = _about_parts(library)
-    near = {e.id: e for address in decision.about for e in table.get((machine, address), ())}
+    table = _about_parts(library.traces)
+    near = {t.id: t for address in decision.about for t in table.get((machine, address), ())}
     named = {*decision.follows, *(d.decision for d in decision.departs_from), decision.replaces}
-    for entry in near.values():
-        other = entry.value
-        if other is None or (other.opened, other.id) >= (decision.opened, decision.id):
+    for other in near.values():
+        if (other.opened, other.id) >= (decision.opened, decision.id):
             continue
         yield {
             "id": other.id,
             "title": other.title,
             "state": other.state.value,
-            "chosen_kind": other.chosen.kind.value if other.chosen else "",
+            "chosen_kind": other.chosen_kind.value if other.chosen_kind else "",
             "parts": sorted(set(other.about) & set(decision.about)),
             "is_named": other.id in named,
         }
@@ -148,12 +149,11 @@ def _alike(decision: Decision, machine: str, library: Library) -> Iterator[Alike
 
 
 @lru_cache(maxsize=8)
-def _about_parts(library: Library) -> Mapping[tuple[str, str], tuple[DecisionFile, ...]]:
+def _about_parts(traces: Traces) -> Mapping[tuple[str, str], tuple[Trace, ...]]:
     """The decisions that were agreed and are about a part, by machine and address."""
-    found: dict[tuple[str, str], list[DecisionFile]] = {}
-    for entry in library.decisions:
-        decision = entry.value
-        if decision and (decision.is_settled or decision.state is State.REPLACED):
-            for address in decision.about:
-                found.setdefault((entry.machine, address), []).append(entry)
-    return {key: tuple(entries) for key, entries in found.items()}
+    found: dict[tuple[str, str], list[Trace]] = {}
+    for trace in traces.all:
+        if trace.is_settled or trace.state is State.REPLACED:
+            for address in trace.about:
+                found.setdefault((trace.machine, address), []).append(trace)
+    return {key: tuple(about) for key, about in found.items()}

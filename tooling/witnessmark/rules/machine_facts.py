@@ -6,11 +6,11 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from functools import lru_cache
 
-from witnessmark.model.decision import Decision
 from witnessmark.model.findings import Finding
 from witnessmark.model.library import Library
 from witnessmark.model.machine import KeptFrom, Machine, Part
 from witnessmark.model.position import stock_left
+from witnessmark.model.trace import Trace, Traces
 from witnessmark.model.words import HeldBy
 from witnessmark.rules.view_machine import (
     AnsweringView,
@@ -170,7 +170,7 @@ def finding_view(finding: Finding, *, machine: str, library: Library) -> Finding
         "put_off_until": iso(finding.put_off.until if finding.put_off else None),
         "put_off_because": finding.put_off.because if finding.put_off else "",
         "decisions": [
-            _answering(decision) for decision in _resting(library).get((machine, finding.id), ())
+            _answering(trace) for trace in _resting(library.traces).get((machine, finding.id), ())
         ],
     }
 
@@ -182,16 +182,15 @@ def _made_to(library: Library, machine: str) -> Mapping[str, str]:
     return {address: part.made_to.value for address, _, part in whole.parts()} if whole else {}
 
 
-def _answering(decision: Decision) -> AnsweringView:
-    return {"id": decision.id, "is_settled": decision.is_settled}
+def _answering(trace: Trace) -> AnsweringView:
+    return {"id": trace.id, "is_settled": trace.is_settled}
 
 
 @lru_cache(maxsize=8)
-def _resting(library: Library) -> Mapping[tuple[str, str], tuple[Decision, ...]]:
+def _resting(traces: Traces) -> Mapping[tuple[str, str], tuple[Trace, ...]]:
     """The decisions that name a finding, by machine and finding."""
-    found: dict[tuple[str, str], list[Decision]] = {}
-    for entry in library.decisions:
-        for name in entry.value.findings if entry.value else ():
-            if entry.value:
-                found.setdefault((entry.machine, name), []).append(entry.value)
-    return {key: tuple(decisions) for key, decisions in found.items()}
+    found: dict[tuple[str, str], list[Trace]] = {}
+    for trace in traces.all:
+        for name in trace.findings:
+            found.setdefault((trace.machine, name), []).append(trace)
+    return {key: tuple(naming) for key, naming in found.items()}

@@ -12,7 +12,8 @@ from datetime import date
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, Level, Place, field_name
-from witnessmark.model.library import DECISION_FILE, MACHINE_FILE, Library
+from witnessmark.model.files import DECISION_FILE, MACHINE_FILE
+from witnessmark.model.library import Library
 from witnessmark.model.remains import Path
 from witnessmark.model.shape import Shaped
 from witnessmark.model.source import read

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from witnessmark.model.options import NoneBecause, Option, Step
 from witnessmark.model.words import Criterion, Fate
 from witnessmark.rules.hazard_facts import answer_views
@@ -19,7 +21,14 @@ IRREVERSIBLE_TO = 1
 """Levels 0 and 1 of the museum's rubric cannot be undone (its own judgement)."""
 
 
-def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
+def levels_of(case: Case) -> Mapping[str, ScoresView]:
+    """The likely levels of every option, reckoned once for all that are compared."""
+    return {name: _levels(scores) for name, scores in case.scores.items()}
+
+
+def option_view(
+    index: int, case: Case, steps: list[StepView], *, levels: Mapping[str, ScoresView]
+) -> OptionView:
     """One option with its scores and its steps; the case must have been worked out with them."""
     decision = case.decision
     option = decision.options[index]
@@ -27,8 +36,8 @@ def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
     chosen = decision.chosen
     removed = [row for step in steps for row in step["removed"]]
     leaving = [row for step in steps for row in step["leaving"]]
-    levels = _levels(scores)
-    back = levels["reversibility"]
+    own = levels[option.id]
+    back = own["reversibility"]
     return {
         "index": index,
         "id": option.id,
@@ -55,12 +64,12 @@ def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
         "worst_risk": scores.safety.worst.value if scores.safety.worst else "",
         "is_risk_accepted": accepted_option(decision) == option.id,
         "held_down_by": list(scores.safety.held_down_by),
-        "scores": levels,
-        "has_scores": None not in (levels["authenticity"], levels["safety"], back),
+        "scores": own,
+        "has_scores": None not in (own["authenticity"], own["safety"], back),
         "is_irreversible": back is not None and back <= IRREVERSIBLE_TO,
         "touches_original": any(row.counts for row in scores.undoing.rows),
         "loses_evidence": any(row["fate"] == Fate.LOST for row in leaving),
-        "gentler": _gentler(option, case),
+        "gentler": _gentler(option, case, levels),
         "aspects": [_aspect(row) for row in scores.authenticity.aspects.values()],
         "steps": [{"do": s["do"], "touches_original": s["touches_original"]} for s in steps],
         "removed": removed,
@@ -69,14 +78,14 @@ def option_view(index: int, case: Case, steps: list[StepView]) -> OptionView:
     }
 
 
-def _gentler(option: Option, case: Case) -> list[str]:
+def _gentler(option: Option, case: Case, all_levels: Mapping[str, ScoresView]) -> list[str]:
     """The options that may be chosen and touch the machine less, on both counts or on one."""
-    own = _touch(case.scores[option.id])
+    own = _touch(all_levels[option.id])
     if own is None:
         return []
     found = []
     for other in case.decision.options:
-        levels = _touch(case.scores[other.id])
+        levels = _touch(all_levels[other.id])
         if levels is None or other.id in case.aside or other.not_scored:
             continue
         if levels != own and all(theirs >= ours for theirs, ours in zip(levels, own, strict=True)):
@@ -84,8 +93,7 @@ def _gentler(option: Option, case: Case) -> list[str]:
     return found
 
 
-def _touch(scores: OptionScores) -> tuple[float, float] | None:
-    levels = _levels(scores)
+def _touch(levels: ScoresView) -> tuple[float, float] | None:
     material, back = levels["material"], levels["reversibility"]
     known = levels["safety"] is not None and levels["authenticity"] is not None
     return (material, back) if known and material is not None and back is not None else None

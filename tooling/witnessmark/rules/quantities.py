@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from witnessmark.model.diagnostics import Diagnostic
-from witnessmark.model.library import Library
+from witnessmark.model.library import Library, MachineFolder
 from witnessmark.model.quantity import QuantityFault, convert, parse_quantity, parse_use
 from witnessmark.model.remains import Path
-from witnessmark.rules.references import steps_of
+from witnessmark.model.trace import steps_of
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
 
@@ -25,21 +25,24 @@ def check_quantities(case: Case, library: Library, report: Report) -> Iterator[D
 
 
 def check_measured(library: Library) -> Iterator[Diagnostic]:
-    """Masses of parts and measurements of findings have a number and a unit."""
-    for shaped in library.machine_files.values():
-        report = Report(shaped)
-        for a, assembly in enumerate(shaped.value.assemblies if shaped.value else ()):
-            for p, part in enumerate(assembly.parts):
-                path: Path = ("assemblies", a, "parts", p, "mass")
-                if part.mass:
-                    yield from _unread(part.mass, _mass, path, report)
-    for log in library.finding_files.values():
-        for number, finding in enumerate(log.value.findings if log.value else ()):
-            given = {"measurement": finding.measurement, "limit": finding.limit}
-            for name, written in given.items():
-                if written:
-                    path = ("findings", number, name)
-                    yield from _unread(written, parse_quantity, path, Report(log))
+    """Masses of parts and measurements of findings have a number and a unit, museum-wide."""
+    for folder in library.folders:
+        yield from check_measured_in(folder)
+
+
+def check_measured_in(folder: MachineFolder) -> Iterator[Diagnostic]:
+    """Masses of parts and measurements of findings in one folder have a number and a unit."""
+    shaped, log = folder.machine, folder.findings
+    for a, assembly in enumerate(shaped.value.assemblies if shaped and shaped.value else ()):
+        for p, part in enumerate(assembly.parts):
+            path: Path = ("assemblies", a, "parts", p, "mass")
+            if shaped and part.mass:
+                yield from _unread(part.mass, _mass, path, Report(shaped))
+    for number, finding in enumerate(log.value.findings if log and log.value else ()):
+        given = {"measurement": finding.measurement, "limit": finding.limit}
+        for name, written in given.items():
+            if log and written:
+                yield from _unread(written, parse_quantity, ("findings", number, name), Report(log))
 
 
 def _mass(written: str) -> object:

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library
-from witnessmark.model.options import Step
 from witnessmark.model.remains import Path
 from witnessmark.model.spelling import hint
+from witnessmark.model.trace import steps_of
 from witnessmark.model.words import Do
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case
@@ -70,16 +70,6 @@ def _step_addresses(
         yield (*path, "part"), part
     for number, address in enumerate(parts):
         yield (*path, "parts", number), address
-
-
-def steps_of(decision: Decision) -> Iterator[tuple[Path, Step]]:
-    """Every step, planned and done, with its path."""
-    for index, option in enumerate(decision.options):
-        for number, step in enumerate(option.steps):
-            yield ("options", index, "steps", number), step
-    if decision.work:
-        for number, step in enumerate(decision.work.as_done):
-            yield ("work", "as_done", number), step
 
 
 def _people(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:
@@ -164,8 +154,8 @@ def _decisions(decision: Decision, library: Library, report: Report) -> Iterator
     for path, name in _other_decisions(decision):
         if name == decision.id:
             yield report.at(path, "WM035", "A record cannot point to itself.")
-        elif name not in library.by_id:
-            meant = hint(name, sorted(library.by_id))
+        elif name not in library.traces.by_id:
+            meant = hint(name, sorted(library.traces.by_id))
             yield report.at(path, "WM035", f'There is no decision "{name}".{meant}')
 
 

@@ -59,9 +59,9 @@ class Problem:
     message: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class RuleBook:
-    """Every rule, in the order of their codes."""
+    """Every rule, in the order of their codes; equal only to itself, so that it may be a key."""
 
     rules: tuple[Rule, ...]
 

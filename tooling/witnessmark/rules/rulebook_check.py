@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level, field_name
-from witnessmark.model.library import Library
+from witnessmark.model.library import Library, MachineFolder
 from witnessmark.model.words import State
 from witnessmark.rules import cel
-from witnessmark.rules.asking import Breach, breaches
+from witnessmark.rules.asking import Breach, Questions, breaches
 from witnessmark.rules.facts import (
     Asking,
     asking_of_museum,
@@ -60,8 +60,7 @@ def check_rules(
     """
     askings = list(askings_of_decision(case, library))
     decision = case.decision
-    book = book_under(decision.policy, library, book=rulebook.rules)
-    for breach in breaches(book, askings):
+    for breach in _questions(decision.policy, library, rulebook).breaches(askings):
         yield from _told(breach, decision, library, report)
     for found in _of_own_rules(askings, library, decision.policy):
         if isinstance(found, Diagnostic):
@@ -72,10 +71,36 @@ def check_rules(
 
 def check_rules_around(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:
     """What the rules say of the museum, of its machines and of what was found on them."""
+    yield from check_rules_of_museum(library, rulebook)
+    for folder in library.folders:
+        yield from check_rules_in(folder, library, rulebook)
+
+
+def check_rules_of_museum(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:
+    """What the rules say of the museum as a whole."""
+    asked = [(Report(library.museum), [asking_of_museum(library)])]
+    yield from _told_around(asked, library, rulebook)
+
+
+def check_rules_in(
+    folder: MachineFolder, library: Library, rulebook: RuleBook
+) -> Iterator[Diagnostic]:
+    """What the rules say of a machine and of what was found on it."""
+    asked = []
+    if folder.machine:
+        asked.append((Report(folder.machine), list(askings_of_machine(folder.name, library))))
+    if folder.findings:
+        asked.append((Report(folder.findings), list(askings_of_findings(folder.name, library))))
+    yield from _told_around(asked, library, rulebook)
+
+
+def _told_around(
+    asked: Iterable[tuple[Report, list[Asking]]], library: Library, rulebook: RuleBook
+) -> Iterator[Diagnostic]:
     policy = newest_policy(library)
-    book = book_under(policy, library, book=rulebook.rules)
-    for report, askings in _around(library):
-        for breach in breaches(book, askings):
+    questions = _questions(policy, library, rulebook)
+    for report, askings in asked:
+        for breach in questions.breaches(askings):
             yield from _kept(_diagnostic(breach, _level_around(breach), report), report)
         for found in _of_own_rules(askings, library, policy):
             if isinstance(found, Breach):
@@ -83,18 +108,16 @@ def check_rules_around(library: Library, rulebook: RuleBook) -> Iterator[Diagnos
             yield from _kept(found, report)
 
 
+@lru_cache(maxsize=64)
+def _questions(policy: str, library: Library, rulebook: RuleBook) -> Questions:
+    """The book's rules as a policy keeps them, made ready once a museum."""
+    return Questions.of(book_under(policy, library, book=rulebook.rules))
+
+
 def newest_policy(library: Library) -> str:
     """The policy that what is no decision is read under: the newest; empty where there is none."""
     dated = [(policy.valid_from, name) for name, policy in library.policies.items()]
     return max(dated)[1] if dated else ""
-
-
-def _around(library: Library) -> Iterator[tuple[Report, list[Asking]]]:
-    yield Report(library.museum), [asking_of_museum(library)]
-    for name, shaped in sorted(library.machine_files.items()):
-        yield Report(shaped), list(askings_of_machine(name, library))
-    for name, log in sorted(library.finding_files.items()):
-        yield Report(log), list(askings_of_findings(name, library))
 
 
 def _level_around(breach: Breach) -> Level:

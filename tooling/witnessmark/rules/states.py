@@ -121,8 +121,8 @@ def _endings(decision: Decision, library: Library, report: Report) -> Iterator[D
         yield report.at(("state",), "WM057", "The record is replaced, but does not say by which.")
     if decision.replaced_by:
         yield from _replacement(decision, library, report)
-    before = library.by_id.get(decision.replaces or "")
-    successor = before.value.replaced_by if before and before.value else None
+    before = library.traces.by_id.get(decision.replaces or "")
+    successor = before.replaced_by if before else None
     if before and successor not in (None, decision.id):
         message = f"{before.id} says that {successor} takes its place, and so does {decision.id}."
         yield report.at(("replaces",), "WM057", message, fix="Let one of them replace it.")
@@ -130,17 +130,17 @@ def _endings(decision: Decision, library: Library, report: Report) -> Iterator[D
 
 def _replacement(decision: Decision, library: Library, report: Report) -> Iterator[Diagnostic]:
     path: Path = ("replaced_by",)
-    other = library.by_id.get(decision.replaced_by or "")
+    other = library.traces.by_id.get(decision.replaced_by or "")
     if decision.replaced_by == decision.id:
         return  # a record that points to itself is told where references are
-    if other and other.value and other.value.replaces != decision.id:
+    if other and other.is_read and other.replaces != decision.id:
         message = f"{other.id} does not say `replaces: {decision.id}`."
         yield report.at(path, "WM057", message)
     seen = [decision.id]
     after = other
-    while after and after.value and after.value.replaced_by:
+    while after and after.replaced_by:
         seen.append(after.id)
-        after = library.by_id.get(after.value.replaced_by)
+        after = library.traces.by_id.get(after.replaced_by)
         if after and after.id in seen:
             chain = ", ".join([*seen, after.id])
             yield report.at(

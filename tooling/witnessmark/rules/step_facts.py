@@ -249,7 +249,7 @@ def _donors(step: Step, setting: Setting) -> list[DonorView]:
             "findings": sum(1 for _ in _found_on(library, machine, address, setting.day)),
             "decisions": [
                 other.id
-                for other in library.decisions_of(machine)
+                for other in library.traces.of_machine(machine)
                 if other.is_settled and address in other.about and other.id != setting.decision.id
             ],
         }

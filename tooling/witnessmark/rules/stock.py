@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
-from witnessmark.model.library import DecisionFile, Library
+from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.model.machine import Photo
 from witnessmark.model.policy import Policy
 from witnessmark.model.position import draws_on, stock_left
 from witnessmark.model.remains import Path
+from witnessmark.model.trace import Traces, labels_of
 from witnessmark.model.words import Do, Kept
-from witnessmark.rules.references import steps_of
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case, weighting_of
 
@@ -30,45 +31,36 @@ def check_names(entry: DecisionFile, library: Library, report: Report) -> Iterat
     if decision.id != entry.named:
         message = f"The record says {decision.id}, its file name says {entry.named}."
         yield report.at(("id",), "WM043", message)
-    first = library.by_id[decision.id]
-    if first is not entry:
+    first = library.traces.by_id[decision.id]
+    if first.file != entry.file:
         yield report.at(("id",), "WM041", f"{decision.id} is already the id of {first.file}.")
 
 
-def check_labels(library: Library, reports: dict[str, Report]) -> Iterator[Diagnostic]:
+def check_labels(entry: DecisionFile, library: Library, report: Report) -> Iterator[Diagnostic]:
     """A label names one object: one part taken off, wherever in the museum it is written."""
+    owners = label_owners(library.traces)
+    for one in labels_of(entry.value) if entry.value else ():
+        mine = (entry.machine, one.part, entry.id, entry.file)
+        first = owners[one.label.casefold()]
+        if first[:3] != mine[:3] and not _is_same_object(first, mine):
+            message = f"The label {one.label} already names {first[1]} in {first[3]}."
+            yield report.at(one.path, "WM042", message)
+
+
+@lru_cache(maxsize=8)
+def label_owners(traces: Traces) -> Mapping[str, tuple[str, str, str, str]]:
+    """What each label names first: machine, part, decision and file."""
     owners: dict[str, tuple[str, str, str, str]] = {}
-    for entry in library.decisions:
-        if entry.value is None:
-            continue
-        for path, part, label in _labels(entry.value):
-            mine = (entry.machine, part, entry.id, entry.file)
-            first = owners.setdefault(label.casefold(), mine)
-            if first[:3] != mine[:3] and not _is_same_object(first, mine):
-                message = f"The label {label} already names {first[1]} in {first[3]}."
-                yield reports[entry.file].at(path, "WM042", message)
+    for trace in traces.all:
+        for one in trace.labels:
+            mine = (trace.machine, one.part, trace.id, trace.file)
+            owners.setdefault(one.label.casefold(), mine)
+    return owners
 
 
 def _is_same_object(first: tuple[str, ...], mine: tuple[str, ...]) -> bool:
     """One decision's options may propose one label for one part; a refit names it again."""
     return first[0] == mine[0] and first[1] == mine[1] and mine[1].startswith("refit ")
-
-
-def _labels(decision: Decision) -> Iterator[tuple[Path, str, str]]:
-    for path, step in steps_of(decision):
-        if step.do is not Do.REMOVE:
-            continue
-        for number, label in enumerate(step.all_labels):
-            field: Path = (
-                ("label",)
-                if step.label and number == 0
-                else (
-                    "labels",
-                    number - (1 if step.label else 0),
-                )
-            )
-            part = step.addresses[min(number, len(step.addresses) - 1)]
-            yield (*path, *field), part, label
 
 
 def check_stock(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
@@ -94,54 +86,55 @@ def _others_drawing(decision: Decision, lot: str, library: Library) -> str:
     return f"; others drew on it: {', '.join(others)}" if others else ""
 
 
-def check_machine_files(library: Library) -> Iterator[Diagnostic]:
-    """Machine files: ids once, pictures there, like parts as one part with a count."""
-    for name, shaped in sorted(library.machine_files.items()):
-        report = Report(shaped)
-        machine = shaped.value
-        if machine is None:
-            continue
-        addresses = Counter(address for address, _, _ in machine.parts())
-        for a, assembly in enumerate(machine.assemblies):
-            for p, part in enumerate(assembly.parts):
-                address = f"{assembly.id}/{part.id}"
-                if addresses[address] > 1:
-                    message = f'The part "{address}" stands {addresses[address]} times.'
-                    yield report.at(("assemblies", a, "parts", p, "id"), "WM040", message)
-            drawings = Counter(part.drawing for part in assembly.parts if part.drawing)
-            for drawing, count in sorted(drawings.items()):
-                if count >= 3:  # noqa: PLR2004  three like parts, DESIGN of the fabric score
-                    message = f"{count} parts of {assembly.name} share the drawing {drawing}."
-                    where: Path = ("assemblies", a, "id")
-                    yield report.at(where, "WM088", message, level=Level.WARNING)
-        for number, photo in enumerate(machine.photos):
-            yield from picture(photo, ("photos", number), name, library, report)
-    yield from _finding_files(library)
+def check_machine_file(folder: MachineFolder, library: Library) -> Iterator[Diagnostic]:
+    """A machine's file: ids once, pictures there, like parts as one part with a count."""
+    machine = folder.machine.value if folder.machine else None
+    if folder.machine is None or machine is None:
+        return
+    report = Report(folder.machine)
+    addresses = Counter(address for address, _, _ in machine.parts())
+    for a, assembly in enumerate(machine.assemblies):
+        for p, part in enumerate(assembly.parts):
+            address = f"{assembly.id}/{part.id}"
+            if addresses[address] > 1:
+                message = f'The part "{address}" stands {addresses[address]} times.'
+                yield report.at(("assemblies", a, "parts", p, "id"), "WM040", message)
+        drawings = Counter(part.drawing for part in assembly.parts if part.drawing)
+        for drawing, count in sorted(drawings.items()):
+            if count >= 3:  # noqa: PLR2004  three like parts, DESIGN of the fabric score
+                message = f"{count} parts of {assembly.name} share the drawing {drawing}."
+                where: Path = ("assemblies", a, "id")
+                yield report.at(where, "WM088", message, level=Level.WARNING)
+    for number, photo in enumerate(machine.photos):
+        yield from picture(photo, ("photos", number), folder.name, library, report)
 
 
-def _finding_files(library: Library) -> Iterator[Diagnostic]:
-    for name, shaped in sorted(library.finding_files.items()):
-        report, machine = Report(shaped), library.machines.get(name)
-        if shaped.value is None:
-            continue
-        ids = [finding.id for finding in shaped.value.findings]
-        places = {address for address, _, _ in machine.parts()} if machine else set()
-        for index, finding in enumerate(shaped.value.findings):
-            path: Path = ("findings", index)
-            if finding.id in ids[:index]:
-                yield report.at((*path, "id"), "WM040", f"The finding {finding.id} stands twice.")
-            if finding.part and machine and finding.part not in places:
-                message = f'There is no part "{finding.part}" on this machine.'
-                yield report.at((*path, "part"), "WM030", message)
-            if library.people and finding.by not in library.people:
-                message = f'"{finding.by}" is not in the register of people.'
-                yield report.at((*path, "by"), "WM032", message)
-            if finding.photo:
-                yield from _named_picture(finding.photo, (*path, "photo"), name, library, report)
-            for number, other in enumerate(finding.answers):
-                if other not in ids:
-                    message = f'There is no finding "{other}" in this log.'
-                    yield report.at((*path, "answers", number), "WM031", message)
+def check_finding_file(folder: MachineFolder, library: Library) -> Iterator[Diagnostic]:
+    """A machine's log: ids once, and every part, person and finding it names is there."""
+    if folder.findings is None or folder.findings.value is None:
+        return
+    report = Report(folder.findings)
+    machine = folder.machine.value if folder.machine else None
+    findings = folder.findings.value.findings
+    ids = [finding.id for finding in findings]
+    places = {address for address, _, _ in machine.parts()} if machine else set()
+    for index, finding in enumerate(findings):
+        path: Path = ("findings", index)
+        if finding.id in ids[:index]:
+            yield report.at((*path, "id"), "WM040", f"The finding {finding.id} stands twice.")
+        if finding.part and machine and finding.part not in places:
+            message = f'There is no part "{finding.part}" on this machine.'
+            yield report.at((*path, "part"), "WM030", message)
+        if library.people and finding.by not in library.people:
+            message = f'"{finding.by}" is not in the register of people.'
+            yield report.at((*path, "by"), "WM032", message)
+        if finding.photo:
+            where: Path = (*path, "photo")
+            yield from _named_picture(finding.photo, where, folder.name, library, report)
+        for number, other in enumerate(finding.answers):
+            if other not in ids:
+                message = f'There is no finding "{other}" in this log.'
+                yield report.at((*path, "answers", number), "WM031", message)
 
 
 def check_pictures(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:

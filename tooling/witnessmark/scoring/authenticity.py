@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cache
 
 from witnessmark.model.machine import Significance
 from witnessmark.model.options import Judged, JudgedBy, Option
@@ -80,11 +81,16 @@ def _aspect(
 def _judged(
     aspect: Aspect, weight: Fraction, judged: Judged, judged_by: JudgedBy | None
 ) -> AspectScore:
-    levels = (Fraction(judged.lowest), Fraction(judged.likely), Fraction(judged.highest))
+    levels = (_whole(judged.lowest), _whole(judged.likely), _whole(judged.highest))
     by = judged.by or (judged_by.by if judged_by else None)
     day = judged.date or (judged_by.date if judged_by else None)
     score = Score(*levels, (judged.because,))
     return AspectScore(aspect, weight, score, "judged", judged.because, by, day)
+
+
+@cache  # five levels; the same object each time, so that a range of nothing is known at once
+def _whole(level: int) -> Fraction:
+    return Fraction(level)
 
 
 def _mean(rows: Mapping[Aspect, AspectScore]) -> Scored:
@@ -99,9 +105,11 @@ def _mean(rows: Mapping[Aspect, AspectScore]) -> Scored:
     total = sum((row.weight for row, _ in parts), Fraction(0))
     if total == 0:
         return Withheld(("No aspect that carries the machine's significance applies here.",))
-    low = sum((row.weight * score.low for row, score in parts), Fraction(0)) / total
     likely = sum((row.weight * score.likely for row, score in parts), Fraction(0)) / total
-    high = sum((row.weight * score.high for row, score in parts), Fraction(0)) / total
+    low = high = likely
+    if any(score.low is not score.high for _, score in parts):
+        low = sum((row.weight * score.low for row, score in parts), Fraction(0)) / total
+        high = sum((row.weight * score.high for row, score in parts), Fraction(0)) / total
     shown = " + ".join(
         f"{row.weight} x {row.aspect.value} {one_decimal(s.likely)}" for row, s in parts
     )

@@ -7,6 +7,7 @@ Conservation Principles, 2008, paragraphs 114 to 116.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -75,11 +76,17 @@ def reckon_fabric(
     unsaid = sorted(a for a, fates in places.items() if any(_is_unsaid(f) for f in fates))
     treated = tuple(_treated(address, fates, policy.table) for address, fates in places.items())
     worst = min(t.share for t in treated)
-    mean = sum((t.share for t in treated), Fraction(0)) / len(treated)
+    mean = _mean(treated)
     if unsaid:
         why = tuple(f"It is not said what becomes of {address}." for address in unsaid)
         return Fabric(treated, worst, mean, Withheld(why))
     return Fabric(treated, worst, mean, _score(treated, worst, mean, policy))
+
+
+def _mean(treated: tuple[Treated, ...]) -> Fraction:
+    """The mean share; most places stay as they are, so equal shares are counted, not added up."""
+    counts = Counter(t.share for t in treated)
+    return sum((n * share for share, n in counts.items()), Fraction(0)) / len(treated)
 
 
 def _is_unsaid(fate: _Fate) -> bool:
@@ -173,6 +180,11 @@ def _changed(fate: _Fate, event: Step | Consequence, undo: int) -> _Fate | None:
 
 
 def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
+    if len(fates) == 1:
+        (fate,) = fates
+        is_lost = fate.pieces.last_known and fate.fate is Fate.LOST
+        share = _share(fate, table)
+        return Treated(address, fate.pieces.name, fate.pieces.count, share, _words(fate), is_lost)
     count = sum(f.pieces.count for f in fates)
     shares = [(f.pieces.count, _share(f, table), f) for f in fates]
     share = sum((n * s for n, s, _ in shares), Fraction(0)) / count

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import Library
@@ -12,7 +13,7 @@ from witnessmark.model.machine import Machine
 from witnessmark.model.options import Option
 from witnessmark.model.policy import Policy
 from witnessmark.model.position import Pieces, position_on, stock_left
-from witnessmark.model.words import Criterion, Kept
+from witnessmark.model.words import Criterion, Do, Kept
 from witnessmark.scoring.authenticity import Authenticity, reckon_authenticity
 from witnessmark.scoring.fabric import Fabric, Scope, reckon_fabric
 from witnessmark.scoring.risk import Safety, SheetVerdict, reckon_safety
@@ -92,11 +93,15 @@ class _Reading:
         position = position_on(self.library, donor, self.ground.day, without=self.decision.id)
         return position.places.get(address, ())
 
+    @cached_property
     def stock(self) -> Mapping[str, Stock]:
-        """Every lot as on the decision's day."""
+        """The lots that any option draws on, as on the decision's day."""
+        steps = (step for option in self.decision.options for step in option.steps)
+        named = {s.source for s in steps if s.do is Do.FIT_OLD_STOCK and s.source}
         return {
             lot: _stock(lot, self.decision, self.ground.day, self.library)
-            for lot in self.library.lots
+            for lot in named
+            if lot in self.library.lots
         }
 
 
@@ -113,7 +118,7 @@ def _score(option: Option, reading: _Reading) -> OptionScores:
         pieces_at=reading.pieces_at,
         donor_at=reading.donor_at,
         table=ground.policy.undo,
-        stock=reading.stock(),
+        stock=reading.stock,
     )
     fabric = reckon_fabric(
         option, scope=ground.scope, policy=ground.policy.fabric, undo_of=undo_levels(undoing)

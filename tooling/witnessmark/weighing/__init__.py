@@ -10,11 +10,11 @@ from witnessmark.weighing.matrix import MOST_OPTIONS, Matrix, read_matrix, weigh
 from witnessmark.weighing.nearest import Nearest
 from witnessmark.weighing.option import CRITERIA, Option, Range, Scores, Weights
 from witnessmark.weighing.ordinal import OrderTest
-from witnessmark.weighing.outcome import Lifted, Weighed, Weighing
+from witnessmark.weighing.outcome import Lifted, Weighed
 from witnessmark.weighing.partition import Partition, Territory
 from witnessmark.weighing.simplex import Region, weights_at
 from witnessmark.weighing.verdict import Verdict, in_a_hundred
-from witnessmark.weighing.weigh import weigh
+from witnessmark.weighing.weigh import Weighing, weigh
 from witnessmark.weighing.weighting import EVEN_STEPS, Floors, Ranges, Weighting
 from witnessmark.weighing.words import Standing, VerdictWord
 

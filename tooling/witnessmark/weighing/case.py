@@ -18,8 +18,7 @@ from witnessmark.scoring.scores import Ground, OptionScores, ground_of, score_de
 from witnessmark.scoring.sheets import Reckoned, reckon_sheets
 from witnessmark.weighing.floors import below_a_floor
 from witnessmark.weighing.option import Option, Range
-from witnessmark.weighing.outcome import Weighing
-from witnessmark.weighing.weigh import weigh
+from witnessmark.weighing.weigh import Weighing, weigh
 from witnessmark.weighing.weighting import Weighting
 
 NOTHING_ASIDE: Mapping[str, tuple[str, ...]] = {}

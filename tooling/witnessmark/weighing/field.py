@@ -77,6 +77,8 @@ def line_up(options: Iterable[Option], *, weighting: Weighting) -> Field:
 
 
 def _worths(scores: Scores, weighting: Weighting) -> Scores:
+    if weighting.has_even_steps:
+        return scores
     return (
         weighting.value_of(scores[0]),
         weighting.value_of(scores[1]),

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from witnessmark.weighing.nearest import Nearest
 from witnessmark.weighing.option import CRITERIA, Weights
-from witnessmark.weighing.outcome import Weighed, Weighing
+from witnessmark.weighing.outcome import Weighed
+from witnessmark.weighing.weigh import Weighing
 
 
 def weighing_figures(weighing: Weighing) -> dict[str, object]:

@@ -11,8 +11,7 @@ from witnessmark.errors import WitnessmarkError
 from witnessmark.weighing.exact_json import Numeral, exact_number, quoted, read_json
 from witnessmark.weighing.floors import below_a_floor
 from witnessmark.weighing.option import CRITERIA, Option, Range, Weights
-from witnessmark.weighing.outcome import Weighing
-from witnessmark.weighing.weigh import weigh
+from witnessmark.weighing.weigh import Weighing, weigh
 from witnessmark.weighing.weighting import Bounds, Floors, Ranges, Weighting
 
 MOST_OPTIONS: Final = 20

@@ -16,12 +16,14 @@ from typing import Final
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import Library
+from witnessmark.model.trace import Trace, Traces
 from witnessmark.model.words import Kind
 from witnessmark.weighing.precedents import (
     OF_THE_QUESTION,
     Likeness,
     Question,
     likeness_of,
+    question_left,
     question_of,
 )
 
@@ -40,12 +42,12 @@ MOST_NAMED: Final = 3
 class Near:
     """An earlier decision on nearly the same question that was decided otherwise."""
 
-    decision: Decision
+    decision: Trace
     kind: Kind
     likeness: Likeness
 
 
-_Row = list[tuple[date, str, Decision]]
+_Row = list[tuple[date, str, Trace]]
 """Decisions by the day they were opened, then by id."""
 
 _Index = Mapping[tuple[str | None, str], Mapping[Question, Mapping[Kind, _Row]]]
@@ -64,7 +66,7 @@ def decided_otherwise(decision: Decision, machine: str, library: Library) -> tup
     own = decision.chosen.kind
     found = [
         Near(earlier, kind, likeness)
-        for by_kind, likeness in _near(question, _agreed(library))
+        for by_kind, likeness in _near(question, _agreed(library.traces))
         for kind, row in by_kind.items()
         if kind is not own
         for earlier in _latest_before(decision, row)
@@ -90,27 +92,24 @@ def _likeness(one: Question, other: Question) -> Likeness:
     return likeness_of(one.portrait, other.portrait, features=OF_THE_QUESTION)
 
 
-def _latest_before(decision: Decision, row: _Row) -> Iterator[Decision]:
+def _latest_before(decision: Decision, row: _Row) -> Iterator[Trace]:
     place = bisect_left(row, (decision.opened, decision.id), key=lambda entry: entry[:2])
     if place:
         yield row[place - 1][2]
 
 
 @lru_cache(maxsize=8)
-def _agreed(library: Library) -> _Index:
+def _agreed(traces: Traces) -> _Index:
     """The decisions that were agreed and still stand, looked up once a museum."""
     index: dict[tuple[str | None, str], dict[Question, dict[Kind, _Row]]] = {}
-    for entry in library.decisions:
-        decision = entry.value
-        if decision is None or not decision.is_settled or decision.chosen is None:
+    for trace in traces.all:
+        if not trace.is_settled or trace.chosen_kind is None or trace.kept is None:
             continue
-        question = _asked(decision, entry.machine, library)
-        if question is None:
-            continue
+        question = question_left(trace)
         for word in question.part:
             asked = index.setdefault((question.kept, word), {}).setdefault(question, {})
-            row = asked.setdefault(decision.chosen.kind, [])
-            row.append((decision.opened, decision.id, decision))
+            row = asked.setdefault(trace.chosen_kind, [])
+            row.append((trace.opened, trace.id, trace))
     for by_question in index.values():
         for by_kind in by_question.values():
             for row in by_kind.values():

@@ -5,13 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from witnessmark.weighing.flips import Flip
 from witnessmark.weighing.nearest import Nearest
 from witnessmark.weighing.option import Weights
-from witnessmark.weighing.ordinal import OrderTest
-from witnessmark.weighing.partition import Partition
-from witnessmark.weighing.stability import Interval
-from witnessmark.weighing.verdict import Verdict
 from witnessmark.weighing.words import Standing
 
 
@@ -40,27 +35,3 @@ class Lifted:
 
     option: str
     winners: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weighing:
-    """Everything a weighing found; options are sorted by id.
-
-    Without weights, what needs them is None or empty. `all_weights` and `policy` are the divided
-    regions themselves, for drawing.
-    """
-
-    options: tuple[Weighed, ...]
-    winner: tuple[str, ...] | None
-    verdict: Verdict | None
-    stability: tuple[Interval, Interval, Interval] | None
-    flips: tuple[Flip, ...] | None
-    if_lifted: tuple[Lifted, ...]
-    order_tests: tuple[OrderTest, ...]
-    all_weights: Partition
-    policy: Partition | None
-    cautions: tuple[str, ...]
-
-    def of(self, option: str) -> Weighed:
-        """Give how one option came out."""
-        return next(weighed for weighed in self.options if weighed.id == option)

@@ -17,6 +17,7 @@ from typing import Final
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.machine import Machine
+from witnessmark.model.trace import Trace
 from witnessmark.model.words import State
 from witnessmark.scoring.score import Score
 from witnessmark.weighing.case import Case
@@ -178,6 +179,16 @@ def question_about(
         machine.kept_on(on).value,
         frozenset(word for part in about for word in _words(part.name)),
         frozenset(word for part in about for word in _words(part.material or "")),
+    )
+
+
+def question_left(trace: Trace) -> Question:
+    """Give what a decision asked, from its trace."""
+    return Question(
+        trace.kinds,
+        trace.kept,
+        frozenset(word for name in trace.part_names for word in _words(name)),
+        frozenset(word for material in trace.part_materials for word in _words(material)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from types import MappingProxyType
 from typing import Final
 
@@ -14,8 +15,8 @@ from witnessmark.weighing.field import Entrant, Field, line_up
 from witnessmark.weighing.flips import Flip, smallest_flips
 from witnessmark.weighing.nearest import Nearest, nearest_weights
 from witnessmark.weighing.option import Option
-from witnessmark.weighing.ordinal import order_tests
-from witnessmark.weighing.outcome import Lifted, Weighed, Weighing
+from witnessmark.weighing.ordinal import OrderTest, order_tests
+from witnessmark.weighing.outcome import Lifted, Weighed
 from witnessmark.weighing.partition import Partition, dominators, partition_of, standing_of
 from witnessmark.weighing.policy_region import bounds_never_reached, policy_region
 from witnessmark.weighing.ranks import rank_acceptabilities
@@ -35,21 +36,116 @@ from witnessmark.weighing.words import Standing
 _NOBODY: Final[Mapping[str, str]] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Scales:
     """What every figure is read from: the field, the policy, and the regions divided once."""
 
     field: Field
     weighting: Weighting
-    at: Point | None
-    winners: tuple[str, ...]
-    all_weights: Partition
-    policy: Partition | None
+
+    @cached_property
+    def at(self) -> Point | None:
+        """Give the policy's weights as a point."""
+        return None if self.weighting.weights is None else point_of(self.weighting.weights)
+
+    @cached_property
+    def winners(self) -> tuple[str, ...]:
+        """Give the options with the highest value; none without weights."""
+        return () if self.at is None else self.field.winners(self.at)
+
+    @cached_property
+    def all_weights(self) -> Partition:
+        """Give all weights, divided among the options that lead there."""
+        return partition_of(self.field, domain=ALL_WEIGHTS)
+
+    @cached_property
+    def policy(self) -> Partition | None:
+        """Give the policy's ranges, divided in the same way."""
+        ranges = self.weighting.ranges
+        return None if ranges is None else partition_of(self.field, domain=policy_region(ranges))
 
     @property
     def policy_or_all(self) -> Partition:
         """Give the divided policy region, or that of all weights where no ranges are given."""
         return self.policy or self.all_weights
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """Everything a weighing found; options are sorted by id.
+
+    Without weights, what needs them is None or empty. `all_weights` and `policy` are the divided
+    regions themselves, for drawing. Each figure is worked out when it is first asked for, since a
+    check needs few of them; two weighings are equal when they weigh the same.
+    """
+
+    scales: _Scales
+    aside: tuple[Option, ...]
+    set_aside: Mapping[str, str]
+    not_scored: tuple[str, ...]
+
+    @property
+    def winner(self) -> tuple[str, ...] | None:
+        """Give every option with the highest value at the policy's weights."""
+        return None if self.scales.at is None else self.scales.winners
+
+    @property
+    def all_weights(self) -> Partition:
+        """Give all weights, divided among the options that lead there."""
+        return self.scales.all_weights
+
+    @property
+    def policy(self) -> Partition | None:
+        """Give the policy's ranges, divided in the same way."""
+        return self.scales.policy
+
+    @cached_property
+    def options(self) -> tuple[Weighed, ...]:
+        """Give how every option came out."""
+        figures = [
+            *_weighed(self.scales),
+            *_weighed_aside(self.scales, self.aside, self.set_aside),
+            *_unscored(self.not_scored, self.set_aside),
+        ]
+        return tuple(sorted(figures, key=lambda figure: figure.id))
+
+    @cached_property
+    def _flips(self) -> tuple[Flip, ...]:
+        return smallest_flips(self.scales.field, weighting=self.scales.weighting)
+
+    @property
+    def flips(self) -> tuple[Flip, ...] | None:
+        """Give the smallest changes of a score that change the winner."""
+        return None if self.scales.at is None else self._flips
+
+    @cached_property
+    def verdict(self) -> Verdict | None:
+        """Give how surely the winner leads, in a word."""
+        return _verdict(self.scales, {figure.id: figure for figure in self.options}, self._flips)
+
+    @cached_property
+    def stability(self) -> tuple[Interval, Interval, Interval] | None:
+        """Give how far each weight may move before the winner changes."""
+        return _stability(self.scales)
+
+    @cached_property
+    def if_lifted(self) -> tuple[Lifted, ...]:
+        """Give, for each option set aside, who would win were it not."""
+        return tuple(_lifted(self.scales, self.aside))
+
+    @cached_property
+    def order_tests(self) -> tuple[OrderTest, ...]:
+        """Give each winner against each rival by the order of levels alone."""
+        return order_tests(self.scales.field, weights=self.scales.weighting.weights)
+
+    @cached_property
+    def cautions(self) -> tuple[str, ...]:
+        """Give what to beware of in the policy's numbers."""
+        return tuple(_cautions(self.scales))
+
+    def of(self, option: str) -> Weighed:
+        """Give how one option came out."""
+        return next(weighed for weighed in self.options if weighed.id == option)
 
 
 def weigh(
@@ -69,42 +165,12 @@ def weigh(
 
     """
     _refuse_muddled(options, set_aside, not_scored)
-    scales = _set_up([option for option in options if option.id not in set_aside], weighting)
-    aside = [option for option in options if option.id in set_aside]
-    figures = [
-        *_weighed(scales),
-        *_weighed_aside(scales, aside, set_aside),
-        *_unscored(not_scored, set_aside),
-    ]
-    weighed = tuple(sorted(figures, key=lambda figure: figure.id))
-    flips = smallest_flips(scales.field, weighting=weighting)
+    running = [option for option in options if option.id not in set_aside]
     return Weighing(
-        options=weighed,
-        winner=None if scales.at is None else scales.winners,
-        verdict=_verdict(scales, {figure.id: figure for figure in weighed}, flips),
-        stability=_stability(scales),
-        flips=None if scales.at is None else flips,
-        if_lifted=tuple(_lifted(scales, aside)),
-        order_tests=order_tests(scales.field, weights=weighting.weights),
-        all_weights=scales.all_weights,
-        policy=scales.policy,
-        cautions=tuple(_cautions(scales)),
-    )
-
-
-def _set_up(options: Sequence[Option], weighting: Weighting) -> _Scales:
-    field = line_up(options, weighting=weighting)
-    at = None if weighting.weights is None else point_of(weighting.weights)
-    policy = None
-    if weighting.ranges is not None:
-        policy = partition_of(field, domain=policy_region(weighting.ranges))
-    return _Scales(
-        field=field,
-        weighting=weighting,
-        at=at,
-        winners=() if at is None else field.winners(at),
-        all_weights=partition_of(field, domain=ALL_WEIGHTS),
-        policy=policy,
+        scales=_Scales(line_up(running, weighting=weighting), weighting),
+        aside=tuple(option for option in options if option.id in set_aside),
+        set_aside=set_aside,
+        not_scored=tuple(not_scored),
     )
 
 

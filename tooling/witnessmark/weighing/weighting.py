@@ -52,6 +52,11 @@ class Weighting:
                 remedy="Make each level worth more than the one below it.",
             )
 
+    @property
+    def has_even_steps(self) -> bool:
+        """Tell whether each level is worth its own number, so that a score is its worth."""
+        return self.level_values is EVEN_STEPS or self.level_values == EVEN_STEPS
+
     def value_of(self, score: Fraction) -> Fraction:
         """Give what a score is worth; between whole levels the worth rises evenly."""
         level, beyond = divmod(score, 1)

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from witnessmark.model.fields import Exact, Written
@@ -65,8 +65,13 @@ class _Part(NamedTuple):
 
 def pressure(density: float, *, temperature: float) -> float:
     """Give the pressure of nitrogen of that density and temperature."""
-    parts = _parts(density / _CRITICAL_DENSITY, tau=CRITICAL_TEMPERATURE / temperature)
-    departure = sum(part.value * part.by_delta for part in parts)
+    delta = density / _CRITICAL_DENSITY
+    away = delta - 1
+    departure = 0.0
+    for weight, d, c, a in _weighted_terms(CRITICAL_TEMPERATURE / temperature):
+        power = delta**c if c else 0.0
+        by_delta = d - c * power - 2 * a * delta * away
+        departure += weight * delta**d * math.exp(-power - a * away**2) * by_delta
     return density * _GAS_CONSTANT * temperature * (1 + departure)
 
 
@@ -110,6 +115,14 @@ def _terms() -> tuple[_Term, ...]:
 def _numbers(term: _WrittenTerm) -> tuple[Exact | None, ...]:
     powers = (term.factor, term.delta, term.tau, term.decay)
     return (*powers, term.alpha, term.beta, term.gamma)
+
+
+@lru_cache(maxsize=64)  # the search for a density asks at one temperature some sixty times
+def _weighted_terms(tau: float) -> tuple[tuple[float, float, float, float], ...]:
+    """What of each term does not change with density, worked out; then its powers and decay."""
+    return tuple(
+        (n * tau**t * math.exp(-b * (tau - g) ** 2), d, c, a) for n, d, t, c, a, b, g in _terms()
+    )
 
 
 def _parts(delta: float, *, tau: float) -> Iterator[_Part]:

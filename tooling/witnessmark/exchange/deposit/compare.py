@@ -9,8 +9,8 @@ from typing import Any
 from witnessmark.exchange.deposit.bag import PAYLOAD, damaged, info_in
 from witnessmark.exchange.deposit.kit import Sort
 from witnessmark.model.differences import Difference, differences, settled
+from witnessmark.model.files import DECISION_FILE
 from witnessmark.model.judgement import plain
-from witnessmark.model.library import DECISION_FILE
 from witnessmark.model.source import read
 
 _RECORDS = f"{PAYLOAD}records/"

@@ -9,7 +9,8 @@ from functools import cached_property
 from witnessmark.exchange.agreements import Agreement, agreements_of
 from witnessmark.model.library import DecisionFile, Library, assemble
 from witnessmark.repository.versions import Version
-from witnessmark.rules.check import Checked, check
+from witnessmark.rules.check import check
+from witnessmark.rules.checked import Checked
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.weighing.case import Case
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from witnessmark.weighing.outcome import Weighing
 from witnessmark.weighing.sentences.doubt import doubt_in_scores, flips_in_words, worth_of_steps
 from witnessmark.weighing.sentences.lead import lead_in_words
 from witnessmark.weighing.sentences.others import options_behind, options_set_aside
 from witnessmark.weighing.sentences.subject import Subject
+from witnessmark.weighing.weigh import Weighing
 
 
 @dataclass(frozen=True, slots=True)

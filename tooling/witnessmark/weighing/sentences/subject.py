@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from witnessmark.weighing.outcome import Weighed, Weighing
+from witnessmark.weighing.outcome import Weighed
 from witnessmark.weighing.partition import Partition, Territory
+from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.words import Standing
 
 OUT_OF_THE_RUNNING = frozenset({Standing.SET_ASIDE, Standing.NOT_SCORED})

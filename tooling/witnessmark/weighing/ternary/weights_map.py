@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from itertools import chain
 
 from witnessmark.weighing.option import Weights
-from witnessmark.weighing.outcome import Weighing
 from witnessmark.weighing.partition import Partition, Territory
 from witnessmark.weighing.simplex import ALL_WEIGHTS
 from witnessmark.weighing.ternary.labels import Label, Wanted, place_labels
 from witnessmark.weighing.ternary.spots import HEIGHT, WIDTH, Box, Spot, outline_of, spot_of
+from witnessmark.weighing.weigh import Weighing
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,147 @@
+"""Checking a museum on disk: what is remembered is not worked out again, the rest is shared out."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+
+from witnessmark.model.diagnostics import Diagnostic, in_order
+from witnessmark.model.trace import Trace, Traces
+from witnessmark.repository.asking import Answer, Request
+from witnessmark.repository.desk import Desk, Desks, SharedDesks
+from witnessmark.repository.disk import Listing, is_house, paths_by_machine
+from witnessmark.repository.memory import Memory, Remembered, recall, remember
+from witnessmark.rules.checked import Checked, is_under
+from witnessmark.rules.outside import Outside, all_draws, digest
+
+HOUSE = "museum.yml"
+"""What the findings above the machines' folders are remembered by; no machine can be called so."""
+
+FEW = 300
+"""Up to so many records, further processes take longer to start than they save (measured)."""
+
+
+class Check:
+    """One run over one museum; it holds what was read, so it is neither kept nor shared."""
+
+    def __init__(self, request: Request, listing: Listing) -> None:
+        self._request = request
+        self._listing = listing
+        self._paths = paths_by_machine(self._listing)
+        self._memory = recall(request.memory) if request.memory else Memory(request.museum)
+        self._desk = Desk(self._listing)
+        self._helpers: SharedDesks | None = None
+
+    def answer(self) -> Answer:
+        """Everything found at the path asked for, in order."""
+        under, machines = self._request.under, set(self._wanted)
+        traces, found = self._found()
+        inside = (d for d in found if is_under(d.file, under))
+        records = tuple(
+            trace.file
+            for trace in traces.all
+            if trace.machine in machines and is_under(trace.file, under)
+        )
+        return Answer(Checked(len(records), tuple(in_order(inside)), ()), records, "")
+
+    @property
+    def has_changed(self) -> bool:
+        """True once a file held other bytes than were listed: then nothing may be remembered."""
+        helped = self._helpers is not None and self._helpers.has_changed()
+        return self._desk.has_changed() or helped
+
+    def _found(self) -> tuple[Traces, list[Diagnostic]]:
+        """The traces of all decisions, and what was found in the folders and on the house."""
+        keys = {name: self._files_key(name) for name in self._paths}
+        traces, known = self._traces(keys)
+        outside = Outside(traces)
+        wanted = {name: self._verdict_key(name, keys, outside) for name in self._wanted}
+        fresh = {n: known[n] for n, key in wanted.items() if known[n].verdict_key != key}
+        told = self._desks(fresh).findings_of(list(fresh), traces) if fresh else {}
+        for name, findings in told.items():
+            known[name] = Remembered(keys[name], known[name].traces, wanted[name], findings)
+        found = [one for name in wanted for one in known[name].found]
+        known |= {name: one for name, one in self._memory.folders.items() if name == HOUSE}
+        if self._request.part.number == 1:
+            known[HOUSE] = self._on_house(traces)
+            found += [*self._desk.problems(), *known[HOUSE].found]
+        self._remember(known)
+        return traces, found
+
+    def _on_house(self, traces: Traces) -> Remembered:
+        """What is found above the machines' folders; of the records it sees the draws on stock."""
+        key = digest([self._house, all_draws(traces)])
+        known = self._memory.folders.get(HOUSE)
+        if known and known.key == key:
+            return known
+        return Remembered(key, (), found=self._desk.findings_of_house(traces))
+
+    def close(self) -> None:
+        """End the helpers, and give back what lies aside."""
+        self._desk.close()
+        if self._helpers is not None:
+            self._helpers.close()
+
+    @cached_property
+    def _wanted(self) -> Sequence[str]:
+        """The folders to check: those at the path asked for, and of them this part's."""
+        part, root = self._request.part, self._listing.root.name
+        below = self._request.under[len(root) + 1 :].partition("/")[0]
+        names = [name for name in self._paths if below in ("", name)]
+        return names[part.number - 1 :: part.of]
+
+    def _traces(self, keys: Mapping[str, str]) -> tuple[Traces, dict[str, Remembered]]:
+        known = {
+            name: self._memory.folders[name]
+            for name, key in keys.items()
+            if name in self._memory.folders and self._memory.folders[name].key == key
+        }
+        unread = [name for name in keys if name not in known]
+        read = self._desks(unread).traces_of(unread) if unread else {}
+        known |= {name: Remembered(keys[name], traces) for name, traces in read.items()}
+        every = (trace for one in known.values() for trace in one.traces)
+        return Traces(tuple(sorted(every, key=_by_id))), known
+
+    def _files_key(self, name: str) -> str:
+        return digest([(path, self._listing.digests[path]) for path in self._paths[name]])
+
+    def _verdict_key(self, name: str, keys: Mapping[str, str], outside: Outside) -> str:
+        """A digest of all that the folder's findings depend on, but for this program."""
+        donors = outside.donors_of(name)
+        known = [(donor, keys.get(donor), outside.of(donor)) for donor in donors]
+        return digest([self._house, keys[name], self._pictures.get(name), outside.of(name), known])
+
+    @cached_property
+    def _house(self) -> str:
+        listed = self._listing.digests
+        return digest([(path, listed[path]) for path in sorted(listed) if is_house(path)])
+
+    @cached_property
+    def _pictures(self) -> Mapping[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for path in sorted(self._listing.names):
+            found.setdefault(path.partition("/")[0], []).append(path)
+        return found
+
+    def _desks(self, names: Sequence[str] | Mapping[str, object]) -> Desks:
+        """Give this process, or several where there is enough to do; the same from then on."""
+        if self._helpers is None:
+            count = self._jobs(sum(len(self._paths[name]) for name in names))
+            if count <= 1:
+                return self._desk
+            self._helpers = SharedDesks(self._listing, count, names=list(self._paths))
+        return self._helpers
+
+    def _jobs(self, files: int) -> int:
+        if self._request.jobs is not None:
+            return min(self._request.jobs, len(self._paths))
+        return (os.cpu_count() or 1) if files > FEW else 1
+
+    def _remember(self, known: Mapping[str, Remembered]) -> None:
+        if self._request.memory and not self.has_changed and known != self._memory.folders:
+            remember(Memory(self._request.memory, known))
+
+
+def _by_id(trace: Trace) -> tuple[str, str]:
+    return trace.id, trace.file

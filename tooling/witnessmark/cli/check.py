@@ -13,6 +13,7 @@ import click
 
 from witnessmark.cli.findings_text import render_findings
 from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.cli.pictures import with_pictures
 from witnessmark.cli.printing import plural, tally
 from witnessmark.exchange.findings_hosts import (
     findings_as_markdown,
@@ -66,6 +67,7 @@ def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | st
     """
     opened = open_museum(path)
     checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
+    checked = with_pictures(checked, opened, under=opened.under)
     if with_due:
         # Only --due asks for the day; without it the option stands so that scripts may give it.
         checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))

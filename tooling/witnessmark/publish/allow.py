@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.decision import Decision, Withheld
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.words import Role
+from witnessmark.publish.prepared import Prepared
 from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.public_policy import public_policies
@@ -24,6 +25,7 @@ from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 
 NO_REVISIONS: Mapping[str, PublicRevision] = {}
+NO_PREPARED: Prepared = {}
 
 
 def public_museum(
@@ -33,11 +35,11 @@ def public_museum(
     as_of: date,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
-    pictures: Collection[str] = (),
+    pictures: Prepared = NO_PREPARED,
 ) -> PublicMuseum:
     """Everything the site may show.
 
-    `pictures` are the paths, below the museum folder, of the pictures that may be copied.
+    `pictures` are the copies of each picture that may be shown, by its path below the museum.
 
     Raises:
         WitnessmarkError: museum.yml could not be read whole.

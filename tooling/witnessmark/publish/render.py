@@ -8,7 +8,7 @@ from datetime import date
 from witnessmark.model.library import Library
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.pages import Page, Skin, plain_shell, render_pages, static_files
-from witnessmark.publish.pictures import plain_drawings
+from witnessmark.publish.prepared import Prepared, prepared
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
@@ -34,29 +34,31 @@ def render(
     git keeps of each, `pictures` the files below the museum folder that records may show.
 
     Raises:
-        WitnessmarkError: museum.yml could not be read whole.
+        WitnessmarkError: museum.yml could not be read whole, or a picture cannot be shown.
 
     """
-    drawings = plain_drawings(pictures)
+    copies = prepared(pictures, library)
     museum = public_museum(
         library,
         rulebook,
         as_of=as_of,
         revisions=revisions,
         versions=versions,
-        pictures=drawings.keys(),
+        pictures=copies,
     )
     pages = render_pages(museum, skin=skin)
     found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
-    return dict(sorted((found | static_files() | shown_pictures(museum, drawings)).items()))
+    return dict(sorted((found | static_files() | shown_pictures(museum, copies)).items()))
 
 
 def _file(page: Page, museum: PublicMuseum, skin: Skin) -> str:
     return plain_shell(page, museum) if skin == "plain" else str(page.body)
 
 
-def shown_pictures(museum: PublicMuseum, drawings: Mapping[str, bytes]) -> dict[str, bytes]:
-    """The pictures that some page shows, by address; all others stay in the house."""
-    wanted = {picture.path for machine in museum.machines for picture in machine.pictures}
-    wanted |= {picture.path for decision in museum.decisions for picture in decision.pictures}
-    return {f"m/{name}": content for name, content in drawings.items() if f"m/{name}" in wanted}
+def shown_pictures(museum: PublicMuseum, pictures: Prepared) -> dict[str, bytes]:
+    """The copies that some page shows, by address; all others stay in the house."""
+    shown = [picture for machine in museum.machines for picture in machine.pictures]
+    shown += [picture for decision in museum.decisions for picture in decision.pictures]
+    wanted = {path for picture in shown for path, _ in picture.sizes}
+    made = (copy for copies in pictures.values() for copy in copies)
+    return {f"m/{copy.name}": copy.content for copy in made if f"m/{copy.name}" in wanted}

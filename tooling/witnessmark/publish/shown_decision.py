@@ -11,6 +11,7 @@ from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.museum import Museum
 from witnessmark.model.options import NoneSigned
 from witnessmark.model.words import Kept
+from witnessmark.publish.prepared import Prepared
 from witnessmark.publish.public import PublicFinding, PublicPicture
 from witnessmark.publish.public_decision import (
     PublicAgreement,
@@ -48,7 +49,7 @@ class Surroundings:
     as_of: date
     published: Collection[str]
     listed: Collection[str]
-    pictures: Collection[str]
+    pictures: Prepared
     revisions: Mapping[str, PublicRevision]
     versions: RecordVersions
     rules: Mapping[str, Rule]
@@ -197,8 +198,6 @@ def _departures(decision: Decision) -> tuple[str, ...]:
     return found
 
 
-def _pictures(
-    decision: Decision, machine: str, pictures: Collection[str]
-) -> tuple[PublicPicture, ...]:
+def _pictures(decision: Decision, machine: str, pictures: Prepared) -> tuple[PublicPicture, ...]:
     photos = (*decision.photos, *(decision.work.photos if decision.work else ()))
     return public_pictures(machine, photos, pictures=pictures)

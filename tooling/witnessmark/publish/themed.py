@@ -10,7 +10,7 @@ from witnessmark.errors import WitnessmarkError
 from witnessmark.model.library import assemble
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.pages import Page, render_pages, static_files
-from witnessmark.publish.pictures import plain_drawings
+from witnessmark.publish.prepared import prepared
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.render import shown_pictures
 from witnessmark.publish.shown_history import NO_VERSIONS
@@ -44,17 +44,17 @@ def themed_site(
             "It is not said for which day the site is made.",
             remedy="Write as_of: YYYY-MM-DD under plugins, witnessmark, in mkdocs.yml.",
         )
-    drawings = plain_drawings(read_pictures(place, folder.names))
+    pictures = prepared(read_pictures(place, folder.names), library)
     shown = public_museum(
         library,
         load_shipped(),
         as_of=day,
         revisions=revisions,
         versions=versions,
-        pictures=drawings.keys(),
+        pictures=pictures,
     )
     pages = list(render_pages(shown, skin="themed"))
-    return pages, static_files() | shown_pictures(shown, drawings)
+    return pages, static_files() | shown_pictures(shown, pictures)
 
 
 def _day(text: str) -> date:

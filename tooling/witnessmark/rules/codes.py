@@ -94,6 +94,21 @@ CODES: dict[str, Code] = {
         "Pictures are evidence and must be kept with the record.",
         "Put the picture in the photos folder of the machine, or correct the name.",
     ),
+    "WM046": Code(
+        "A picture cannot be shown",
+        "A file that is not what its name says can harm a reader's machine, or show nothing.",
+        "Save it as JPEG, PNG or WebP and try again.",
+    ),
+    "WM047": Code(
+        "Photos could not be looked at",
+        "A photo is decoded before it is shown, so that nothing but its pixels is published.",
+        "Install Pillow: pip install 'witnessmark[photos]'.",
+    ),
+    "WM048": Code(
+        "The words for a picture do not say what it shows",
+        "Who cannot see the picture has only these words (WCAG 2.2, failure F30).",
+        "Say in a sentence what the picture shows and why it stands there.",
+    ),
     "WM050": Code(
         "A state asks for more than the record holds",
         "Each state tells the next reader what can be relied on.",

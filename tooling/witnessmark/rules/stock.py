@@ -21,6 +21,13 @@ from witnessmark.weighing.case import Case, weighting_of
 
 PICTURE = re.compile(r"photos/[A-Za-z0-9][A-Za-z0-9._-]*\.(svg|png|jpe?g|webp)")
 
+NO_WORDS = re.compile(
+    r"(?:img|dsc[fn]?|pict?|pxl|mvi|photo|foto|image|picture|drawing|sketch|untitled|scan|alt)?"
+    r"[\s_.#-]*[\d\s_.-]*(?:\.\w{2,4})?|[\w-]+\.(?:svg|png|jpe?g|webp|heic|tiff?)|tb[acd]|todo|-",
+    re.IGNORECASE,
+)
+"""A file's name, a camera's number or a stand-in (W3C, Techniques for WCAG 2.2, F30)."""
+
 
 def check_names(entry: DecisionFile, library: Library, report: Report) -> Iterator[Diagnostic]:
     """The id fits the file name and is claimed once."""
@@ -150,10 +157,15 @@ def picture(
     """What is wrong with the name of one picture."""
     if not PICTURE.fullmatch(photo.file):
         message = f'"{photo.file}" is not the name of a picture in photos/.'
-        yield report.at((*path, "file"), "WM045", message)
+        small = photo.file.lower()
+        fix = f'Rename the file to "{small}".' if PICTURE.fullmatch(small) else ""
+        yield report.at((*path, "file"), "WM045", message, fix=fix)
     elif f"{machine}/{photo.file}" not in library.names:
         message = f"{photo.file} is not in the folder of {machine}."
         yield report.at((*path, "file"), "WM045", message)
+    if NO_WORDS.fullmatch(photo.alt.strip()):
+        message = f'"{photo.alt.strip()}" does not say what the picture shows.'
+        yield report.at((*path, "alt"), "WM048", message, level=Level.WARNING)
 
 
 def check_policies(library: Library) -> Iterator[Diagnostic]:

@@ -22,8 +22,8 @@ from PIL import ExifTags, Image, ImageCms, ImageDraw, PngImagePlugin
 from building import MACHINE, museum, on_disk
 from calling import call
 from rendered_site import Markup, site_of
-from witnessmark.publish.photos import WIDTHS, photo_copies, photo_fault
-from witnessmark.publish.sketches import can_draw, sketch_copies
+from witnessmark.repository.photos import WIDTHS, photo_copies, photo_fault
+from witnessmark.repository.sketches import can_draw, sketch_copies
 
 CANARY = "ztcanaryq"
 GPS: dict[int, Any] = {
@@ -236,7 +236,7 @@ def test_a_photo_that_claims_to_be_huge_takes_no_memory() -> None:
     # Decoded it would take 10 GB; the most that may be added is what a small photo takes.
     code = (
         "import resource, sys\n"
-        "from witnessmark.publish.photos import photo_fault\n"
+        "from witnessmark.repository.photos import photo_fault\n"
         "photo_fault('a/photos/a.png', sys.stdin.buffer.read(70))\n"
         "before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss\n"
         "assert photo_fault('a/photos/a.png', sys.stdin.buffer.read())\n"

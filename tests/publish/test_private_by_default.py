@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 
-import re
 import pytest
 from pydantic import BaseModel
 

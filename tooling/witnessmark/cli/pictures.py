@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from witnessmark.cli.opening import Opened
 from witnessmark.model.diagnostics import in_order
-from witnessmark.publish.picture_faults import picture_faults
+from witnessmark.repository.picture_faults import picture_faults
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.check import Checked
 

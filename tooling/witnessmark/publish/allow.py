@@ -9,7 +9,6 @@ from witnessmark.errors import WitnessmarkError
 from witnessmark.model.decision import Decision, Withheld
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.words import Role
-from witnessmark.publish.prepared import Prepared
 from witnessmark.publish.public import PublicMuseum, PublicRole, PublicWithheld
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.public_policy import public_policies
@@ -21,6 +20,7 @@ from witnessmark.publish.shown_machine import public_machine
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_rules import known_rules, public_rules
 from witnessmark.publish.shown_worksheets import public_worksheets
+from witnessmark.repository.prepared import Prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 

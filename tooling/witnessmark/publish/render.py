@@ -8,10 +8,10 @@ from datetime import date
 from witnessmark.model.library import Library
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.pages import Page, Skin, plain_shell, render_pages, static_files
-from witnessmark.publish.prepared import Prepared, prepared
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
+from witnessmark.repository.prepared import Prepared, prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 

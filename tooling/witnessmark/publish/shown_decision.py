@@ -11,7 +11,6 @@ from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.museum import Museum
 from witnessmark.model.options import NoneSigned
 from witnessmark.model.words import Kept
-from witnessmark.publish.prepared import Prepared
 from witnessmark.publish.public import PublicFinding, PublicPicture
 from witnessmark.publish.public_decision import (
     PublicAgreement,
@@ -28,6 +27,7 @@ from witnessmark.publish.shown_sheets import public_sheet
 from witnessmark.publish.shown_steps import public_steps
 from witnessmark.publish.shown_unknown import still_unknown
 from witnessmark.publish.shown_weighing import public_weighing
+from witnessmark.repository.prepared import Prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.facts import askings_of_decision
 from witnessmark.rules.kept import rules_for, what_rules_say

@@ -10,8 +10,6 @@ from witnessmark.model.library import Library
 from witnessmark.model.machine import Machine, Part, Photo
 from witnessmark.model.position import Pieces, position_on
 from witnessmark.model.words import Aspect, Origin, State
-from witnessmark.publish.photos import Copy
-from witnessmark.publish.prepared import Prepared
 from witnessmark.publish.public import (
     PublicAssembly,
     PublicFinding,
@@ -22,6 +20,8 @@ from witnessmark.publish.public import (
 )
 from witnessmark.publish.shown_account import account_of
 from witnessmark.publish.shown_names import Names
+from witnessmark.repository.photos import Copy
+from witnessmark.repository.prepared import Prepared
 
 
 def public_machine(

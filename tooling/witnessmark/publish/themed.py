@@ -10,11 +10,11 @@ from witnessmark.errors import WitnessmarkError
 from witnessmark.model.library import assemble
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.pages import Page, render_pages, static_files
-from witnessmark.publish.prepared import prepared
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.render import shown_pictures
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.repository.disk import find_museum, read_museum
+from witnessmark.repository.prepared import prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook_check import load_shipped

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-
 from typing import Any
 
 from witnessmark.errors import WitnessmarkError
@@ -11,10 +10,10 @@ from witnessmark.model.library import Library
 from witnessmark.model.machine import Photo
 from witnessmark.model.remains import Path
 from witnessmark.model.shape import Shaped
-from witnessmark.publish.photos import Copy, PictureFault, has_pillow, is_photo
-from witnessmark.publish.photos import photo_copies as _photo_copies
-from witnessmark.publish.photos import photo_fault as _photo_fault
-from witnessmark.publish.sketches import sketch_copies, sketch_fault
+from witnessmark.repository.photos import Copy, PictureFault, has_pillow, is_photo
+from witnessmark.repository.photos import photo_copies as _photo_copies
+from witnessmark.repository.photos import photo_fault as _photo_fault
+from witnessmark.repository.sketches import sketch_copies, sketch_fault
 
 Prepared = Mapping[str, tuple[Copy, ...]]
 """Copies of each picture, the narrowest first, by the picture's path below the museum folder."""

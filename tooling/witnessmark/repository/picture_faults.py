@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import Library
-from witnessmark.publish.photos import has_pillow, is_photo
-from witnessmark.publish.prepared import NO_PILLOW, NO_PILLOW_FIX, picture_fault, public_photos
+from witnessmark.repository.photos import has_pillow, is_photo
+from witnessmark.repository.prepared import NO_PILLOW, NO_PILLOW_FIX, picture_fault, public_photos
 from witnessmark.rules.check import is_under
 from witnessmark.rules.report import Report
 

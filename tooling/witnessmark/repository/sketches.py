@@ -1,7 +1,7 @@
 """A drawn sketch as pictures of dots, where the library that can draw it is installed.
 
 An SVG file is a program to a browser; a picture of dots is not. Without `resvg-py` and Pillow the
-drawing itself is shown, after `pictures.is_plain_drawing` has found nothing in it but shapes.
+drawing itself is shown, after `drawings.is_plain_drawing` has found nothing in it but shapes.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ import importlib.util
 from io import BytesIO
 from xml.etree import ElementTree as ET
 
-from witnessmark.publish.photos import (
+from witnessmark.repository.drawings import is_plain_drawing
+from witnessmark.repository.photos import (
     MOST_PIXELS,
     WIDTHS,
     Copy,
@@ -18,7 +19,6 @@ from witnessmark.publish.photos import (
     copy_name,
     has_pillow,
 )
-from witnessmark.publish.pictures import is_plain_drawing
 
 MOST_DRAWING_BYTES = 2 * 1024 * 1024
 _PAPER = "#f7f4ed"  # what the style sheet puts under drawings

@@ -7,7 +7,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check -q
 RUN_TREE := $(VENV)/.run-tree
 TEST_TREE := $(VENV)/.test-tree
 
-.PHONY: site serve test check lint bench soak clean help
+.PHONY: site serve test check lint bench soak pictures clean help
 
 help:
 	@echo "make site   set up, check the demo museum and publish its site into site/ and site-plain/"
@@ -16,6 +16,7 @@ help:
 	@echo "make check  check the demo museum"
 	@echo "make lint   ruff, mypy and codespell"
 	@echo "make bench  print the budgets as ratios"
+	@echo "make pictures   pictures of every kind of page, to be looked at, in pictures/"
 	@echo "make soak   the long sweeps"
 
 $(RUN_TREE): requirements.lock pyproject.toml
@@ -59,5 +60,9 @@ soak: $(TEST_TREE)
 	@.ci/chromium
 	WITNESSMARK_SOAK=1 $(BIN)/python -m pytest -n auto
 
+pictures: $(TEST_TREE)
+	@.ci/chromium
+	$(BIN)/python -m tests.pictures
+
 clean:
-	rm -rf site site-plain $(VENV) .mypy_cache .ruff_cache .pytest_cache .hypothesis
+	rm -rf site site-plain pictures $(VENV) .mypy_cache .ruff_cache .pytest_cache .hypothesis

@@ -17,6 +17,7 @@ from witnessmark.model.library import Library, assemble
 from witnessmark.publish import public_museum
 from witnessmark.publish.public_json import public_files
 from witnessmark.repository.disk import read_museum
+from witnessmark.repository.prepared import prepared
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.rules.rulebook_check import load_shipped
@@ -34,7 +35,9 @@ def published_json(
     library: Library, *, book: RuleBook, pictures: Mapping[str, bytes]
 ) -> dict[str, bytes]:
     """The public JSON of a museum, as its site has it."""
-    return public_files(public_museum(library, book, as_of=AS_OF, pictures=pictures))
+    return public_files(
+        public_museum(library, book, as_of=AS_OF, pictures=prepared(pictures, library))
+    )
 
 
 @cache

@@ -19,7 +19,8 @@ from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.rules.rulebook_check import load_shipped
 
-DEMO = Path(__file__).parents[1] / "decisions"
+ROOT = Path(__file__).parents[1]
+DEMO = ROOT / "decisions"
 AS_OF = date(2026, 9, 15)
 NO_RULES = RuleBook(())
 VOID = frozenset({"area", "br", "hr", "img", "input", "link", "meta", "source", "wbr"})

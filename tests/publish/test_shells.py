@@ -11,8 +11,8 @@ from mkdocs.config import load_config
 
 import canary_museum as canary
 from rendered_site import Markup, demo, pages
-from witnessmark.publish.pictures import is_plain_drawing
 from witnessmark.publish.policy_of_scripts import content_policy
+from witnessmark.repository.drawings import is_plain_drawing
 
 ROOT = Path(__file__).parents[2]
 POLICY = "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"

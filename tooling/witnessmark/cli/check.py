@@ -49,6 +49,9 @@ MOST_SHOWN = 20
 )
 @click.option("--due", "with_due", is_flag=True, help="Also warn of what is due by the day.")
 @click.option(
+    "--pictures", "with_looks", is_flag=True, help="Also look into the photos, as publish does."
+)
+@click.option(
     "--history", "with_past", is_flag=True, help="Also warn of what git knows was public once."
 )
 @AS_OF
@@ -70,6 +73,7 @@ def command(
     *,
     with_due: bool,
     with_past: bool,
+    with_looks: bool,
     as_of: date | str | None,
     no_cache: bool,
     merge: bool,
@@ -105,6 +109,11 @@ def command(
         # Only --due asks for the day; without it the option stands so that scripts may give it.
         library = open_museum(folder).library
         answer = _with_due(answer, library, under=under, on=day_or_today(as_of, library))
+    if with_looks:
+        from witnessmark.cli.pictures import with_pictures
+
+        looked = with_pictures(answer.checked, open_museum(folder), under=under)
+        answer = replace(answer, checked=looked)
     if with_past:
         answer = _with_past(answer, open_museum(folder), under=under)
     _print(form, answer, _Texts(folder), most=most, part=shard)

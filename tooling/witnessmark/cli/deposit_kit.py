@@ -25,7 +25,6 @@ from witnessmark.model.statement import signature_path, statement_of
 from witnessmark.publish import PublicMuseum, PublicRevision, public_museum
 from witnessmark.publish.anchors import ASPECT_ANCHORS, SAFETY_ANCHORS, UNDO_ANCHORS
 from witnessmark.publish.copies import public_copies
-from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public_json import public_files
 from witnessmark.publish.reading import Record, readings
 from witnessmark.publish.render import shown_pictures, site_files
@@ -34,6 +33,7 @@ from witnessmark.repository.bundle import Kept, read_history
 from witnessmark.repository.deposits import read_files
 from witnessmark.repository.disk import read_museum
 from witnessmark.repository.past import read_past
+from witnessmark.repository.prepared import Prepared, prepared
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook_check import load_shipped
 from witnessmark.weighing.case import work_out
@@ -51,7 +51,7 @@ class Gathered:
     folder: Folder
     others: Mapping[str, bytes]
     public: PublicMuseum
-    drawings: Mapping[str, bytes]
+    copies: Prepared
     day: date
     revision: str | None
     kept: Kept
@@ -80,7 +80,7 @@ def gather(
     past = read_past(opened.folder, zone=ZoneInfo(museum.time_zone if museum else "Etc/UTC"))
     head = past.history.head
     day = _day(as_of, library, head.day if head else None)
-    drawings = plain_drawings(read_pictures(opened.folder, folder.names))
+    copies = prepared(read_pictures(opened.folder, folder.names), library)
     is_sealed = sort is Sort.SEALED
     return Gathered(
         sort=sort,
@@ -93,9 +93,9 @@ def gather(
             as_of=day,
             revisions=_revisions(library, past.history.last),
             versions=past.versions,
-            pictures=drawings.keys(),
+            pictures=copies,
         ),
-        drawings=drawings,
+        copies=copies,
         day=day,
         revision=head.name if head else None,
         kept=read_history(opened.folder, with_bundle=is_sealed and with_history),
@@ -143,7 +143,7 @@ def records_of(gathered: Gathered) -> dict[str, bytes]:
     if gathered.sort is Sort.SEALED:
         return {**gathered.folder.files, **gathered.others}
     copies = public_copies(gathered.library, gathered.public)
-    pictures = shown_pictures(gathered.public, dict(gathered.drawings))
+    pictures = shown_pictures(gathered.public, gathered.copies)
     return {
         **{path: written_yaml(data, says=_SAYS) for path, data in copies.items()},
         **{path.removeprefix("m/"): raw for path, raw in pictures.items()},
@@ -212,7 +212,7 @@ def levels() -> dict[str, tuple[str, ...]]:
 def kit_of(gathered: Gathered) -> Kit:
     """Everything that goes into the deposit; printing the reading copy is what takes the time."""
     public, records = gathered.public, records_of(gathered)
-    site = site_files(public, skin="plain", drawings=gathered.drawings)
+    site = site_files(public, skin="plain", copies=gathered.copies)
     is_sealed = gathered.sort is Sort.SEALED
     return Kit(
         sort=gathered.sort,
@@ -272,7 +272,7 @@ def _readings(gathered: Gathered, records: Mapping[str, bytes]) -> dict[str, byt
         Leaf(name=one.name, html=one.html, attached=_attached(paths.get(one.name), records))
         for one in readings(public, root=SITE, written=written)
     ]
-    pictures = shown_pictures(public, dict(gathered.drawings))
+    pictures = shown_pictures(public, gathered.copies)
     return printed(leaves, pictures=pictures, day=gathered.day)
 
 

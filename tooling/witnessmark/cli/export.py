@@ -21,6 +21,7 @@ from witnessmark.exchange.export import (
 )
 from witnessmark.publish import public_museum
 from witnessmark.publish.public_json import MUSEUM_JSON, public_files
+from witnessmark.repository.prepared import prepared
 from witnessmark.repository.site import read_pictures, write_site
 from witnessmark.rules.check import check
 from witnessmark.rules.rulebook_check import load_shipped
@@ -82,7 +83,7 @@ def _of_museum(path: str, as_of: date | str | None) -> Published:
         opened.library,
         load_shipped(),
         as_of=day_or_today(as_of, opened.library),
-        pictures=read_pictures(opened.folder, opened.library.names),
+        pictures=prepared(read_pictures(opened.folder, opened.library.names), opened.library),
     )
     return read_published(public_files(public))
 

@@ -14,6 +14,7 @@ import click
 
 from witnessmark.cli.check import print_text
 from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.cli.pictures import with_pictures
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.exchange.calendar import render_calendar
 from witnessmark.exchange.export import linked_beside
@@ -57,7 +58,7 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
     Example: witnessmark publish decisions --skin plain --out site-plain
     """
     opened = open_museum(path)
-    checked = check(opened.library, rulebook=load_shipped())
+    checked = with_pictures(check(opened.library, rulebook=load_shipped()), opened)
     if any(diagnostic.level.value == "error" for diagnostic in checked.diagnostics):
         print_text(checked, opened.library, most=20)
         click.echo("Nothing was published; the old site stands.", err=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from witnessmark.errors import WitnessmarkError
@@ -21,12 +21,14 @@ from witnessmark.publish.shown_machine import public_machine
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_rules import known_rules, public_rules
 from witnessmark.publish.shown_worksheets import public_worksheets
+from witnessmark.repository.prepared import Prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.due_kinds import Due
 from witnessmark.rules.rulebook import RuleBook
 
 BESIDE = ("feed.xml", "sitemap.xml", "robots.txt")
 NO_REVISIONS: Mapping[str, PublicRevision] = {}
+NO_PREPARED: Prepared = {}
 
 
 def public_museum(
@@ -36,12 +38,12 @@ def public_museum(
     as_of: date,
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
-    pictures: Collection[str] = (),
+    pictures: Prepared = NO_PREPARED,
     beside: Collection[str] = (),
 ) -> PublicMuseum:
     """Everything the site may show.
 
-    `pictures` are the paths, below the museum folder, of the pictures that may be copied;
+    `pictures` are the copies of each picture that may be shown, by its path below the museum;
     `beside` are files that stand beside the pages, for pages to lead to.
 
     Raises:

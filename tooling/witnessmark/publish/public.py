@@ -21,9 +21,15 @@ from witnessmark.publish.public_worksheet import PublicWorksheet
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicPicture:
-    """A picture marked public; `path` is its address on the site."""
+    """A picture marked public; `path` is its address on the site, width and height in pixels.
+
+    `sizes` are the addresses and widths of all its copies, the narrowest first.
+    """
 
     path: str
+    width: int
+    height: int
+    sizes: tuple[tuple[str, int], ...]
     alt: str
     caption: str | None
     day: date | None

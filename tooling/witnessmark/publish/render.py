@@ -16,10 +16,10 @@ from witnessmark.publish.pages import (
     render_pages,
     static_files,
 )
-from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
+from witnessmark.repository.prepared import Prepared, prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.rulebook import RuleBook
 
@@ -44,33 +44,33 @@ def render(
     `others` what stands beside the pages in formats of other packages.
 
     Raises:
-        WitnessmarkError: museum.yml could not be read whole.
+        WitnessmarkError: museum.yml could not be read whole, or a picture cannot be shown.
 
     """
-    drawings = plain_drawings(pictures)
+    copies = prepared(pictures, library)
     museum = public_museum(
         library,
         rulebook,
         as_of=as_of,
         revisions=revisions,
         versions=versions,
-        pictures=drawings.keys(),
+        pictures=copies,
         beside=others.names,
     )
-    return site_files(museum, skin=skin, drawings=drawings, others=others)
+    return site_files(museum, skin=skin, copies=copies, others=others)
 
 
 def site_files(
     museum: PublicMuseum,
     *,
     skin: Skin,
-    drawings: Mapping[str, bytes],
+    copies: Prepared,
     others: OtherFormats = NO_OTHERS,
 ) -> dict[str, str | bytes]:
-    """Every file of the site of a museum that is public already; `drawings` may all be shown."""
+    """Every file of the site of a museum that is public already; `copies` are of its pictures."""
     pages = render_pages(museum, skin=skin)
     found: dict[str, str | bytes] = {page.path: _file(page, museum, skin) for page in pages}
-    made = shown_pictures(museum, drawings) | beside_files(museum, found, others)
+    made = shown_pictures(museum, copies) | beside_files(museum, found, others)
     return dict(sorted((found | static_files() | made).items()))
 
 
@@ -78,8 +78,10 @@ def _file(page: Page, museum: PublicMuseum, skin: Skin) -> str:
     return plain_shell(page, museum) if skin == "plain" else str(page.body)
 
 
-def shown_pictures(museum: PublicMuseum, drawings: Mapping[str, bytes]) -> dict[str, bytes]:
-    """The pictures that some page shows, by address; all others stay in the house."""
-    wanted = {picture.path for machine in museum.machines for picture in machine.pictures}
-    wanted |= {picture.path for decision in museum.decisions for picture in decision.pictures}
-    return {f"m/{name}": content for name, content in drawings.items() if f"m/{name}" in wanted}
+def shown_pictures(museum: PublicMuseum, pictures: Prepared) -> dict[str, bytes]:
+    """The copies that some page shows, by address; all others stay in the house."""
+    shown = [picture for machine in museum.machines for picture in machine.pictures]
+    shown += [picture for decision in museum.decisions for picture in decision.pictures]
+    wanted = {path for picture in shown for path, _ in picture.sizes}
+    made = (copy for copies in pictures.values() for copy in copies)
+    return {f"m/{copy.name}": copy.content for copy in made if f"m/{copy.name}" in wanted}

@@ -27,6 +27,7 @@ from witnessmark.publish.shown_sheets import public_sheet
 from witnessmark.publish.shown_steps import public_steps
 from witnessmark.publish.shown_unknown import still_unknown
 from witnessmark.publish.shown_weighing import public_weighing
+from witnessmark.repository.prepared import Prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.rules.facts import askings_of_decision
 from witnessmark.rules.kept import rules_for, what_rules_say
@@ -48,7 +49,7 @@ class Surroundings:
     as_of: date
     published: Collection[str]
     listed: Collection[str]
-    pictures: Collection[str]
+    pictures: Prepared
     revisions: Mapping[str, PublicRevision]
     versions: RecordVersions
     rules: Mapping[str, Rule]
@@ -198,8 +199,6 @@ def _departures(decision: Decision) -> tuple[str, ...]:
     return found
 
 
-def _pictures(
-    decision: Decision, machine: str, pictures: Collection[str]
-) -> tuple[PublicPicture, ...]:
+def _pictures(decision: Decision, machine: str, pictures: Prepared) -> tuple[PublicPicture, ...]:
     photos = (*decision.photos, *(decision.work.photos if decision.work else ()))
     return public_pictures(machine, photos, pictures=pictures)

@@ -21,6 +21,8 @@ from witnessmark.publish.public import (
 from witnessmark.publish.shown_account import account_of
 from witnessmark.publish.shown_lists import public_runs
 from witnessmark.publish.shown_names import Names
+from witnessmark.repository.photos import Copy
+from witnessmark.repository.prepared import Prepared
 
 
 def public_machine(
@@ -30,7 +32,7 @@ def public_machine(
     as_of: date,
     published: Collection[str],
     names: Names,
-    pictures: Collection[str],
+    pictures: Prepared,
 ) -> PublicMachine:
     """One machine on a day; `published` are the ids of the decisions shown."""
     machine = library.machines[name]
@@ -157,22 +159,31 @@ def public_finding(
 
 
 def public_pictures(
-    machine: str, photos: Iterable[Photo], *, pictures: Collection[str]
+    machine: str, photos: Iterable[Photo], *, pictures: Prepared
 ) -> tuple[PublicPicture, ...]:
     """Pictures marked public whose file was handed over and may be shown."""
     return tuple(
-        PublicPicture(
-            path=picture_address(machine, photo.file),
-            alt=photo.alt,
-            caption=photo.caption,
-            day=photo.date,
-            stage=photo.stage,
-        )
+        _picture(photo, pictures[f"{machine}/{photo.file}"])
         for photo in photos
         if photo.public and f"{machine}/{photo.file}" in pictures
     )
 
 
-def picture_address(machine: str, file: str) -> str:
-    """Where a machine's picture lies on the site."""
-    return f"m/{machine}/{file}"
+def _picture(photo: Photo, copies: tuple[Copy, ...]) -> PublicPicture:
+    """One picture; browsers that know no sizes get the second, which fills a page."""
+    shown = copies[:2][-1]
+    return PublicPicture(
+        path=picture_address(shown.name),
+        width=shown.width,
+        height=shown.height,
+        sizes=tuple((picture_address(copy.name), copy.width) for copy in copies),
+        alt=photo.alt,
+        caption=photo.caption,
+        day=photo.date,
+        stage=photo.stage,
+    )
+
+
+def picture_address(name: str) -> str:
+    """Where a picture lies on the site, by its path below the museum folder."""
+    return f"m/{name}"

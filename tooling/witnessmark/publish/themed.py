@@ -11,11 +11,11 @@ from witnessmark.model.library import assemble
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
 from witnessmark.publish.pages import Page, beside_files, render_pages, static_files
-from witnessmark.publish.pictures import plain_drawings
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.render import shown_pictures
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.repository.disk import find_museum, read_museum
+from witnessmark.repository.prepared import prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import read_pictures
 from witnessmark.rules.rulebook_check import load_shipped
@@ -46,19 +46,19 @@ def themed_site(
             "It is not said for which day the site is made.",
             remedy="Write as_of: YYYY-MM-DD under plugins, witnessmark, in mkdocs.yml.",
         )
-    drawings = plain_drawings(read_pictures(place, folder.names))
+    pictures = prepared(read_pictures(place, folder.names), library)
     shown = public_museum(
         library,
         load_shipped(),
         as_of=day,
         revisions=revisions,
         versions=versions,
-        pictures=drawings.keys(),
+        pictures=pictures,
         beside=others.names,
     )
     pages = list(render_pages(shown, skin="themed"))
     made = beside_files(shown, [page.path for page in pages], others)
-    return pages, static_files() | shown_pictures(shown, drawings) | made
+    return pages, static_files() | shown_pictures(shown, pictures) | made
 
 
 def _day(text: str) -> date:

@@ -19,7 +19,8 @@ from witnessmark.repository.swapping import ASIDE, put_in_place
 MARKER = ".witnessmark-site"
 """A file that says: this folder is one of ours and may be replaced."""
 
-MOST_PICTURE_BYTES = 2_097_152
+MOST_PICTURE_BYTES = 20 * 1024 * 1024
+_PICTURES = frozenset({".svg", ".png", ".jpg", ".jpeg", ".webp"})
 _NEW = "-new-"
 _READABLE = 0o755  # a temporary folder is private; a site is read by a web server
 
@@ -91,14 +92,42 @@ def _clear_left_behind(target: Path) -> None:
             shutil.rmtree(path, ignore_errors=True)
 
 
-def read_pictures(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
-    """The drawings of a museum folder that are small enough to be shown, by their path in it."""
-    found = {}
-    for name in sorted(names):
-        path = folder / name
-        if path.suffix == ".svg" and path.stat().st_size <= MOST_PICTURE_BYTES:
-            found[name] = path.read_bytes()
-    return found
+class PicturesOnDisk(Mapping[str, bytes]):
+    """Pictures by their path below the museum folder, each read when it is asked for.
+
+    So that a museum of many photos does not stand in memory at once. Of a file that is too large
+    only as much is read as shows that it is.
+    """
+
+    def __init__(self, folder: Path, names: Iterable[str]) -> None:
+        self._folder = folder
+        self._names = frozenset(name for name in names if PurePosixPath(name).suffix in _PICTURES)
+
+    def __getitem__(self, name: str) -> bytes:
+        """The file's content, to one byte beyond what a picture may hold."""
+        if name not in self._names:
+            raise KeyError(name)
+        try:
+            with (self._folder / name).open("rb") as file:
+                return file.read(MOST_PICTURE_BYTES + 1)
+        except OSError as error:
+            raise WitnessmarkError(
+                f"{self._folder / name} cannot be read: {error.strerror}.",
+                remedy="Give yourself the right to read it, or take it out of the record.",
+            ) from error
+
+    def __iter__(self) -> Iterator[str]:
+        """The paths in order."""
+        return iter(sorted(self._names))
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._names)
+
+
+def read_pictures(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
+    """The drawings and photos of a museum folder, by their path in it."""
+    return PicturesOnDisk(folder, names)
 
 
 def _refuse_strange(target: Path, is_ours: Callable[[Path], bool]) -> None:

@@ -94,6 +94,11 @@ CODES: dict[str, Code] = {
         "Pictures are evidence and must be kept with the record.",
         "Put the picture in the photos folder of the machine, or correct the name.",
     ),
+    "WM046": Code(
+        "A picture cannot be shown",
+        "A file that is not what its name says can harm a reader's machine, or show nothing.",
+        "Save it as JPEG, PNG or WebP and try again.",
+    ),
     "WM047": Code(
         "A word mixes two alphabets",
         "Two names that look alike would differ, so searches and references miss.",
@@ -108,6 +113,16 @@ CODES: dict[str, Code] = {
         "A private contact stands in a public text",
         "What was published once can be copied for ever.",
         "Take it out; contacts belong into people.yml, which stays in the house.",
+    ),
+    "WM054": Code(
+        "Photos could not be looked at",
+        "A photo is decoded before it is shown, so that nothing but its pixels is published.",
+        "Install Pillow: pip install 'witnessmark[photos]'.",
+    ),
+    "WM055": Code(
+        "The words for a picture do not say what it shows",
+        "Who cannot see the picture has only these words (WCAG 2.2, failure F30).",
+        "Say in a sentence what the picture shows and why it stands there.",
     ),
     "WM050": Code(
         "A state asks for more than the record holds",

@@ -22,6 +22,13 @@ from witnessmark.weighing.case import Case, weighting_of
 
 PICTURE = re.compile(r"photos/[A-Za-z0-9][A-Za-z0-9._-]*\.(svg|png|jpe?g|webp)")
 
+NO_WORDS = re.compile(
+    r"(?:img|dsc[fn]?|pict?|pxl|mvi|photo|foto|image|picture|drawing|sketch|untitled|scan|alt)?"
+    r"[\s_.#-]*[\d\s_.-]*(?:\.\w{2,4})?|[\w-]+\.(?:svg|png|jpe?g|webp|heic|tiff?)|tb[acd]|todo|-",
+    re.IGNORECASE,
+)
+"""A file's name, a camera's number or a stand-in (W3C, Techniques for WCAG 2.2, F30)."""
+
 
 def check_names(entry: DecisionFile, library: Library, report: Report) -> Iterator[Diagnostic]:
     """The id fits the file name and is claimed once."""
@@ -151,6 +158,9 @@ def picture(
 ) -> Iterator[Diagnostic]:
     """What is wrong with the name of one picture."""
     yield from _named_picture(photo.file, (*path, "file"), machine, library, report)
+    if NO_WORDS.fullmatch(photo.alt.strip()):
+        message = f'"{photo.alt.strip()}" does not say what the picture shows.'
+        yield report.at((*path, "alt"), "WM055", message, level=Level.WARNING)
 
 
 def _named_picture(
@@ -158,7 +168,9 @@ def _named_picture(
 ) -> Iterator[Diagnostic]:
     if not PICTURE.fullmatch(name):
         message = f'"{name}" is not the name of a picture in photos/.'
-        yield report.at(path, "WM045", message)
+        small = name.lower()
+        fix = f'Rename the file to "{small}".' if PICTURE.fullmatch(small) else ""
+        yield report.at(path, "WM045", message, fix=fix)
     elif f"{machine}/{name}" not in library.names:
         message = f"{name} is not in the folder of {machine}."
         yield report.at(path, "WM045", message)

@@ -1,11 +1,7 @@
-"""Which pictures may be copied to the site as they are: plain drawings, and nothing else yet.
-
-A photograph carries where and when it was taken; until it is re-encoded it is not copied.
-"""
+"""Which drawings may be shown: those of plain shapes, with nothing a browser could run or fetch."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from xml.etree import ElementTree as ET
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -14,15 +10,6 @@ _SHAPES = frozenset(
     | {"polygon", "text", "tspan", "pattern", "clipPath", "use"}
 )
 _REFERENCES = frozenset({"href", "{http://www.w3.org/1999/xlink}href"})
-
-
-def plain_drawings(pictures: Mapping[str, bytes]) -> dict[str, bytes]:
-    """The pictures that are SVG drawings of plain shapes, by their path below the museum."""
-    return {
-        name: content
-        for name, content in sorted(pictures.items())
-        if name.endswith(".svg") and is_plain_drawing(content)
-    }
 
 
 def is_plain_drawing(content: bytes) -> bool:

@@ -10,7 +10,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from bench.line import WITNESSMARK, Line, peak_megabytes, timed
+from bench.line import WITNESSMARK, Line, peak_megabytes, timed, waited
 
 FLOOR = """
 import sys, yaml
@@ -28,11 +28,14 @@ MOST_FOR_PEER = 1000
 def check_lines(museum: Path, runs: int) -> Iterator[Line]:
     """Every line of one museum."""
     count = len(_records(museum))
-    floor = _floor(sorted(museum.rglob("*.yml")), runs)
+    bare = [sys.executable, "-c", FLOOR]
+    files = "\n".join(map(str, sorted(museum.rglob("*.yml"))))
+    floor = timed(bare, runs, stdin=files)
     check = [*WITNESSMARK, "check", str(museum), "--format", "json"]
     alone, shared = [*check, "--no-cache", "--jobs", "1"], [*check, "--no-cache", "--jobs", "2"]
     yield Line(f"check of {count}, cold, one process", timed(alone, runs), floor, COLD)
-    yield Line(f"check of {count}, cold, two processes", timed(shared, runs), floor, COLD_ON_TWO)
+    slow = waited(bare, runs, stdin=files)
+    yield Line(f"check of {count}, cold, two processes", waited(shared, runs), slow, COLD_ON_TWO)
     timed(check, 1)
     yield Line(f"check of {count}, nothing changed", timed(check, runs), floor, WARM)
     one, margin = _after_an_edit(museum, check)
@@ -58,10 +61,6 @@ def peer_line(museum: Path, runs: int) -> Line:
 
 def _records(museum: Path) -> list[Path]:
     return sorted(museum.glob("*/[0-9][0-9][0-9][0-9]-[0-9][0-9][0-9]-*.yml"))
-
-
-def _floor(files: list[Path], runs: int) -> float:
-    return timed([sys.executable, "-c", FLOOR], runs, stdin="\n".join(map(str, files)))
 
 
 def _after_an_edit(museum: Path, check: list[str]) -> tuple[float, float]:

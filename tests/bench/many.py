@@ -3,6 +3,7 @@
 Each copy of a machine has several rounds of the demo's shorter records, so that records are about
 7 KB and a machine has as many as one gets in a working life. Numbers in what worksheets are given
 are moved by dice that fall the same in every run, so that no two rounds ask quite the same.
+Records that replace one another are left out.
 """
 
 from __future__ import annotations
@@ -11,22 +12,27 @@ import random
 import re
 from pathlib import Path
 
+from witnessmark.model.library import Folder, assemble
+from witnessmark.weighing.case import work_out
+from witnessmark.weighing.seals import seals_of
+
 DEMO = Path(__file__).parents[2] / "decisions"
 LABEL = re.compile(r"\bMQ-0[0-9]{3}\b")
-SIGNED = re.compile(r"^(agreed|reckoned|work):\n(?:[ #-].*\n)+", re.MULTILINE)
+SEAL = re.compile(r"\bwm1:[0-9a-f]{64}")
+WORDS_SEAL = re.compile(r"\bwm1w:[0-9a-f]{64}")
 POINTS_TO = re.compile(
     r"^(replaced_by|replaces|replaces_because|follows|departs_from):.*\n(?:[ #-].*\n)*",
     re.MULTILINE,
 )
 DECIMAL = re.compile(r"(?<=: )([0-9]+\.[0-9]*)([0-9])(?= [a-zA-Z])")
 FIRST_YEAR = 1900
-ROUNDS = 10
+ROUNDS = 5
 MOST_BYTES = 9_800
 SEED = 1931
 
 
 def make_museum(folder: Path, *, decisions: int) -> Path:
-    """A museum of that many decisions; unsigned, since a seal is of one place."""
+    """A museum of that many decisions in the states they have in the demo, sealed anew."""
     museum = folder / "decisions"
     for name in ("museum.yml", "people.yml", "stores.yml", *_policies()):
         _write(museum / name, (DEMO / name).read_text(encoding="utf-8"))
@@ -40,8 +46,24 @@ def make_museum(folder: Path, *, decisions: int) -> Path:
             for record in records[: decisions - number]:
                 _copy_record(record, museum, copy, number, dice)
                 number += 1
+        _seal(museum, copy)
         copy += 1
     return museum
+
+
+def _seal(museum: Path, copy: int) -> None:
+    """Put the right seals under the agreements of one copy, since each copy is another place."""
+    paths = [*museum.glob("*.yml"), *museum.glob("policy/*"), *museum.glob(f"*-{copy:04d}/*.yml")]
+    files = {path.relative_to(museum).as_posix(): path.read_bytes() for path in paths}
+    library = assemble(Folder(museum.name, files))
+    for entry in library.decisions:
+        record = entry.shaped.document.data
+        if entry.value is None or not entry.value.agreed or not isinstance(record, dict):
+            continue
+        seals = seals_of(work_out(entry.value, entry.machine, library), library, record)
+        if seals is not None:
+            text = WORDS_SEAL.sub(seals[1], SEAL.sub(seals[0], entry.shaped.document.text))
+            _write(museum.parent / entry.file, text)
 
 
 def _policies() -> list[str]:
@@ -65,10 +87,7 @@ def _copy_machine(machine: Path, museum: Path, copy: int) -> None:
 
 def _copy_record(record: Path, museum: Path, copy: int, number: int, dice: random.Random) -> None:
     name = f"{FIRST_YEAR + number // 1000}-{number % 1000:03d}"
-    text = POINTS_TO.sub("", SIGNED.sub("", record.read_text(encoding="utf-8")))
-    text = re.sub(
-        r"^state: (agreed|done|under-way|replaced)", "state: for-review", text, flags=re.MULTILINE
-    )
+    text = POINTS_TO.sub("", record.read_text(encoding="utf-8"))
     text = re.sub(r"^id: .*$", f"id: {name}", text, flags=re.MULTILINE)
     text = LABEL.sub(lambda found: f"{found.group()}-{number:05d}", text)
     text = text.replace("sister-dragline/", f"sister-dragline-{copy:04d}/")

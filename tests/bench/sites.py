@@ -12,6 +12,7 @@ from pathlib import Path
 
 from bench.line import WITNESSMARK, Line, timed
 
+REPOSITORY = Path(__file__).parents[2]
 PLAIN, THEMED = 2.5, 8.0
 PAGE_KB, DECISION_KB = 25.0, 150.0
 DAY = "2026-09-15"
@@ -21,6 +22,8 @@ def site_lines(museum: Path) -> Iterator[Line]:
     """Every line of one museum; each build is timed once, since it is long."""
     count = len(list(museum.glob("*/[0-9][0-9][0-9][0-9]-[0-9][0-9][0-9]-*.yml")))
     place = museum.parent
+    shutil.copytree(REPOSITORY / "site_src", place / "site_src")
+    shutil.copy(REPOSITORY / "mkdocs.yml", place / "mkdocs.yml")
     plain = _published(museum, place / "plain", "plain")
     bare = _bare(place, place / "plain")
     yield Line(f"plain site of {count} / bare mkdocs copying it", plain, bare, PLAIN)

@@ -23,7 +23,7 @@ MOST_DEPTH = 32
 MOST_NODES = 20_000
 # Up to here libyaml's recursive composer is safe on the smallest usual thread stack (512 KB).
 _OPENERS_UNWALKED = 500
-# An anchor, alias or tag stands where a value starts: after a sign of structure, or a line first.
+# Anchors, aliases and tags stand where a value starts: after a sign, or first on a line.
 _ANCHOR_LIKE = re.compile(r"(?:^|[-:?,\[\]{}])[ \t]*[&*!]", re.MULTILINE)
 _DASHES_UNWALKED = 300  # "- - - x" opens a level each on one line; indents alone cannot get far
 

@@ -27,7 +27,7 @@ from witnessmark.repository.disk import Listing, digest_of, is_house, paths_by_m
 
 T = TypeVar("T")
 
-KEPT_BYTES = 1_000_000
+KEPT_BYTES = 300_000
 """Text of so many bytes is kept as read; read, it takes about fifteen times that in memory."""
 
 
@@ -48,7 +48,7 @@ class Shelf:
         self._aside: IO[bytes] | None = None
         self._places: dict[str, tuple[int, int]] = {}
         # A donor's folder is asked for by many records in a row.
-        self._recent = lru_cache(maxsize=8)(self._read)
+        self._recent = lru_cache(maxsize=3)(self._read)
 
     def folder(self, name: str) -> MachineFolder:
         """One machine's folder, shaped anew unless it was kept or asked for just now."""

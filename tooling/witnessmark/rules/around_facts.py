@@ -32,7 +32,7 @@ def followed_views(decision: Decision, library: Library) -> list[FollowedView]:
     ]
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=32)
 def tension_parts(library: Library, machine: str) -> tuple[tuple[str, Part], ...]:
     """The parts of a machine that hold a track or chain tight, with their addresses."""
     whole = library.machines.get(machine)

@@ -78,7 +78,7 @@ def machine_view(library: Library, name: str, day: date) -> MachineView:
     return _kept_view(library, name, library.machines[name].kept_from(day))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def _kept_view(library: Library, name: str, way: KeptFrom) -> MachineView:
     """A machine kept in one way; the same for all its decisions of that time."""
     machine = library.machines[name]

@@ -264,7 +264,7 @@ def _found_on(library: Library, machine: str, address: str, day: date) -> Iterat
             yield finding.id
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=32)
 def _parts(library: Library, machine: str) -> Mapping[str, Part]:
     whole = library.machines.get(machine)
     return {address: part for address, _, part in whole.parts()} if whole else {}

@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import re
+import tempfile
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from hypothesis import strategies as st
 
-from building import DECISION, ROOT, changed, plainly, written
-from reviewing import agreed
-from sound_museum import TEXTS
+from building import ROOT, plainly, written
+from sound_museum import TEXTS, signed
 from witnessmark.model.library import Folder
 
-PUBLIC: Mapping[str, str] = {
-    **TEXTS,
-    DECISION: agreed(changed(TEXTS[DECISION], {"publish": True, "state": "agreed"}), file=DECISION),
-}
+
+def _public() -> Mapping[str, str]:
+    with tempfile.TemporaryDirectory() as where:
+        museum = signed(Path(where))
+        return {file: (museum / file).read_text(encoding="utf-8") for file in TEXTS}
+
+
+PUBLIC: Mapping[str, str] = _public()
 """The sound museum with its decision agreed and marked public."""
 
 FILES = sorted(PUBLIC)
@@ -39,6 +44,13 @@ HOSTILE_VALUES: list[Any] = [
     "wm1:" + "0" * 64, [], [None], [[]], ["drum/bush"] * 3, {}, {"none": "x"}, {"likely": 4},
     {"low": 4, "likely": 1},
     {"withheld": "x"}, {"": ""}, {"is": {"this": {"deep": []}}}, list(range(50)),
+]  # fmt: skip
+
+
+HOSTILE_TEXTS = [
+    "</script><b>x", "{{ 7*7 }}{% raw %}", "]]> & <!--", "a\n\n\nb", "\u00e9\u0301" * 9,
+    "\U0001f600", "x" * 3000, "word " * 900, "\u0645\u0631\u062d\u0628\u0627", "'\"`", "%s %d {0}",
+    "\\u0041", "-", "?", "1", "true", "2024-02-30", "a: b", "a #b", "[x](javascript:x)", "\u2603 & \u00a0 x", "\ud7ff",
 ]  # fmt: skip
 
 
@@ -132,13 +144,45 @@ def _change(draw: st.DrawFn, way: str) -> Any:
 
 
 @st.composite
-def mutated(draw: st.DrawFn, ways: tuple[str, ...] = ("bytes", "tokens", "structure")) -> Folder:
+def texts_changed(draw: st.DrawFn, file: str) -> bytes:
+    """A file of sound YAML in which some sentences say something else, so that it may be shown."""
+    data = PLAIN[file]
+    places = [
+        path for path in _places(data) if " " in str(_at(data, path)) and _is_text(data, path)
+    ]
+    for _ in range(draw(st.integers(1, 3)) if places else 0):
+        path = draw(st.sampled_from(places))
+        odd = draw(st.one_of(st.sampled_from(HOSTILE_TEXTS), st.text(min_size=1, max_size=40)))
+
+        def change(holder: Any, step: Any, text: str = odd) -> None:
+            holder[step] = text
+
+        data = _with(data, path, change)
+    return written(data).encode("utf-8", "replace")
+
+
+def _at(value: Any, path: tuple[Any, ...]) -> Any:
+    for step in path:
+        value = value[step]
+    return value
+
+
+def _is_text(data: Any, path: tuple[Any, ...]) -> bool:
+    return isinstance(_at(data, path), str)
+
+
+WAYS = ("bytes", "tokens", "structure", "texts")
+
+
+@st.composite
+def mutated(draw: st.DrawFn, ways: tuple[str, ...] = WAYS) -> Folder:
     """The agreed and public museum with one to three of its files changed in one of the ways."""
     files = {file: text.encode() for file, text in PUBLIC.items()}
     for file in draw(st.lists(st.sampled_from(FILES), min_size=1, max_size=3, unique=True)):
         way = draw(st.sampled_from(ways))
-        if way == "structure":
-            files[file] = draw(structure_changed(file))
+        if way in ("structure", "texts"):
+            change_values = structure_changed if way == "structure" else texts_changed
+            files[file] = draw(change_values(file))
         else:
             change = bytes_changed if way == "bytes" else tokens_changed
             files[file] = draw(change(files[file]))

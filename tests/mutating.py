@@ -50,7 +50,8 @@ HOSTILE_VALUES: list[Any] = [
 HOSTILE_TEXTS = [
     "</script><b>x", "{{ 7*7 }}{% raw %}", "]]> & <!--", "a\n\n\nb", "\u00e9\u0301" * 9,
     "\U0001f600", "x" * 3000, "word " * 900, "\u0645\u0631\u062d\u0628\u0627", "'\"`", "%s %d {0}",
-    "\\u0041", "-", "?", "1", "true", "2024-02-30", "a: b", "a #b", "[x](javascript:x)", "\u2603 & \u00a0 x", "\ud7ff",
+    "\\u0041", "-", "?", "1", "true", "2024-02-30", "a: b", "a #b", "[x](javascript:x)",
+    "\u2603 & \u00a0 x", "\ud7ff",
 ]  # fmt: skip
 
 

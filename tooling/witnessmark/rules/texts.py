@@ -36,6 +36,10 @@ _PHONE = re.compile(
 _POSTCODE = re.compile(r"\b[A-Z]{1,2}[0-9][A-Z0-9]? [0-9][A-Z]{2}\b")
 _CONTACTS = {"an e-mail address": _MAIL, "a telephone number": _PHONE, "a postcode": _POSTCODE}
 _FEWEST_DIGITS = 9
+_KINDS = bytes.maketrans(b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ", b"9" * 10 + b"A" * 26)
+"""Every digit as 9 and every capital as A."""
+_ASCII = bytes(range(128))
+_LETTERS = frozenset(_ALIKE)
 
 
 def check_texts(shaped: Shaped[Any], report: Report) -> Iterator[Diagnostic]:
@@ -43,12 +47,31 @@ def check_texts(shaped: Shaped[Any], report: Report) -> Iterator[Diagnostic]:
     text = shaped.document.text
     if shaped.value is None:
         return
-    if not text.isascii() and _MIXED.search(text):
+    if not text.isascii() and _may_mix(text) and _MIXED.search(text):
         yield from _mixed(shaped.value, report)
     if "](" in text or "] (" in text:
         yield from _markup(shaped.value, report)
-    if any(pattern.search(text) for pattern in _CONTACTS.values()):
+    is_closed = isinstance(shaped.value, Decision) and shaped.value.publish is not True
+    if not is_closed and _may_hold_contacts(text):
         yield from _contacts(shaped.value, report)
+
+
+def _may_mix(text: str) -> bool:
+    """True when a letter that only looks Latin stands somewhere; quicker than a search."""
+    beyond = text.encode("utf-8", "replace").translate(None, _ASCII).decode("utf-8")
+    return not _LETTERS.isdisjoint(beyond)
+
+
+def _may_hold_contacts(text: str) -> bool:
+    """True when a contact may stand somewhere; most texts are settled without a search."""
+    if "@" in text:
+        return True
+    raw = text.encode("ascii", "replace")
+    if b" 9AA" in raw.translate(_KINDS):
+        return True
+    # The digits of a seal are as many as those of a number, so a search has to tell them apart.
+    is_long = b"9" * _FEWEST_DIGITS in raw.translate(_KINDS, b" -()")
+    return is_long and _is_met(_PHONE, text)
 
 
 def _mixed(value: BaseModel, report: Report) -> Iterator[Diagnostic]:
@@ -74,8 +97,6 @@ def _markup(value: BaseModel, report: Report) -> Iterator[Diagnostic]:
 
 
 def _contacts(value: BaseModel, report: Report) -> Iterator[Diagnostic]:
-    if isinstance(value, Decision) and value.publish is not True:
-        return
     for path, text, is_shown in _texts(value, (), is_open=True):
         kinds = [kind for kind, pattern in _CONTACTS.items() if _is_met(pattern, text)]
         if is_shown and kinds:

@@ -198,7 +198,7 @@ def _findings(one: Difference, name: str, base: Side, head: Side) -> Iterator[Ch
         yield _told(Kind.PUBLIC, one, name, f"{name}: {one.path[1]} becomes public.")
     elif len(one.path) == 2 and isinstance(one.after, dict) and one.before is None:  # noqa: PLR2004
         what = f"{name}: {one.path[1]} is new ({one.after.get('grade')}): {one.after.get('what')}"
-        grave = Weight.LOOK if one.after.get("grade") in {"act", "stop"} else Weight.NOTE
+        grave = Weight.LOOK if str(one.after.get("grade")) in {"act", "stop"} else Weight.NOTE
         yield Change.of(Kind.EVIDENCE, name, field_of(one.path), what, weight=grave)
     else:
         yield from _plain(one, name, base, head)

@@ -125,6 +125,10 @@ def _members(value: Plain) -> Mapping[str, Plain]:
     return {str(member.get("id")): member for member in found if isinstance(member, dict)}
 
 
+def _text(member: Plain, field: str) -> str:
+    return str(member.get(field, "")) if isinstance(member, dict) else ""
+
+
 def _option(one: Difference, record: str) -> Change:
     whole = one.before if one.after is None else one.after
     title = whole.get("title", "") if isinstance(whole, dict) else ""
@@ -148,10 +152,11 @@ def _step(one: Difference, record: str) -> Change:
 def _hazards(one: Difference, after: Decision, record: str) -> Iterator[Change]:
     del after
     if len(one.path) == 1:
-        lost = [m for m in _members(one.before).values() if m["id"] not in _members(one.after)]
-        for gone in lost:
-            says = f"Hazard {gone['id']} is removed: {gone.get('what', '')}"
-            yield Change.of(Kind.HAZARD_REMOVED, record, f"hazards.{gone['id']}", says)
+        now = _members(one.after)
+        lost = {name: was for name, was in _members(one.before).items() if name not in now}
+        for name, gone in lost.items():
+            says = f"Hazard {name} is removed: {_text(gone, 'what')}"
+            yield Change.of(Kind.HAZARD_REMOVED, record, f"hazards.{name}", says)
         if not lost or isinstance(one.after, dict):
             yield _sided(Kind.HAZARD, one, record, f"The list of hazards {_verb(one)}.")
         return
@@ -209,7 +214,7 @@ def _agreed(one: Difference, after: Decision, record: str) -> Iterator[Change]:
 
 
 def _by_person(value: Plain) -> dict[str, str]:
-    members = value if isinstance(value, list) else [value] if isinstance(value, dict) else []
+    members = (m for m in (value if isinstance(value, list) else [value]) if isinstance(m, dict))
     return {f"{m.get('by')} ({m.get('role')})": str(m.get("date")) for m in members}
 
 
@@ -257,7 +262,7 @@ def _photos(one: Difference, after: Decision, record: str) -> Iterator[Change]:
     if one.path[-1] == "public":
         was, now = bool(one.before), bool(one.after)
     if isinstance(one.after, list):
-        now = any(member.get("public") for member in one.after)
+        now = any(_text(member, "public") == "True" for member in one.after)
     if now and not was:
         yield _sided(
             Kind.PUBLIC, one, record, f"A picture becomes public: {' '.join(one.path[1:2])}."

@@ -40,5 +40,5 @@ def field_of(path: Path) -> str:
 
 def member_words(value: Plain, name: str) -> str:
     """What the members of a list are called, in a row."""
-    members = value if isinstance(value, list) else [value] if isinstance(value, dict) else []
-    return ", ".join(str(member.get(name, "")) for member in members)
+    members = value if isinstance(value, list) else [value]
+    return ", ".join(str(one.get(name, "")) for one in members if isinstance(one, dict))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from witnessmark.model.diagnostics import Diagnostic, in_order
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.rules.agreement import check_seals, check_sheets
+from witnessmark.rules.claims import check_stock
 from witnessmark.rules.elicitation import check_elicitation
 from witnessmark.rules.house_rules import check_house_rules
 from witnessmark.rules.judging import check_judging
@@ -26,7 +27,6 @@ from witnessmark.rules.stock import (
     check_people,
     check_pictures,
     check_policies,
-    check_stock,
 )
 from witnessmark.weighing.case import Case, work_out
 

@@ -1,4 +1,4 @@
-"""Record checks across the museum: labels, ids, stock, photos, like parts and policies."""
+"""Record checks across the museum: labels, ids, photos, like parts and policies."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.machine import Photo
 from witnessmark.model.policy import Policy
-from witnessmark.model.position import stock_left
 from witnessmark.model.remains import Path
 from witnessmark.model.words import Do, Kept
 from witnessmark.rules.references import steps_of
@@ -69,22 +68,6 @@ def _labels(decision: Decision) -> Iterator[tuple[Path, str, str]]:
             )
             part = step.addresses[min(number, len(step.addresses) - 1)]
             yield (*path, *field), part, label
-
-
-def check_stock(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
-    """No option draws more old stock than is left for it."""
-    decision = case.decision
-    for index, option in enumerate(decision.options):
-        drawn: Counter[str] = Counter()
-        for number, step in enumerate(option.steps):
-            if step.do is not Do.FIT_OLD_STOCK or step.source not in library.lots:
-                continue
-            lot = str(step.source)
-            drawn[lot] += (step.count or 1) * len(step.addresses)
-            left = stock_left(library, lot, decision.reference_day, without=decision.id)
-            if drawn[lot] > left:
-                message = f"{drawn[lot]} are drawn from {lot}, but {left} are left on that day."
-                yield report.at(("options", index, "steps", number, "from"), "WM087", message)
 
 
 def check_machine_files(library: Library) -> Iterator[Diagnostic]:

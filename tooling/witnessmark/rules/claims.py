@@ -101,17 +101,17 @@ def _left(library: Library, step: Step, decision: Decision, earlier: Sequence[Cl
 
 def _earlier(decision: Decision, claims: Sequence[Claim]) -> list[Claim]:
     """The claims of other records that come before this one; all of them until it is agreed."""
-    mine = (decision.reference_day, decision.id)
+    mine = (_holds_from(decision), decision.id)
+    others = (claim for claim in claims if claim.decision != decision.id)
     return [
-        claim
-        for claim in claims
-        if claim.decision != decision.id
-        and (
-            not decision.is_settled
-            or (claim.day, claim.decision) < mine
-            or (claim.ended is not None and claim.ended < decision.reference_day)
-        )
+        claim for claim in others if not decision.is_settled or (claim.day, claim.decision) < mine
     ]
+
+
+def _holds_from(decision: Decision) -> date:
+    """The day of the first agreement, or of the work where that came before."""
+    ended = decision.work.ended if decision.work else None
+    return min(decision.reference_day, ended or decision.reference_day)
 
 
 def _pieces(step: Step) -> int | None:
@@ -144,4 +144,4 @@ def _of(decision: Decision) -> Iterator[tuple[Step, Claim]]:
         steps = decision.chosen.steps
     for step in steps:
         if step.do in TAKES:
-            yield step, Claim(decision.id, _pieces(step), decision.reference_day, ended)
+            yield step, Claim(decision.id, _pieces(step), _holds_from(decision), ended)

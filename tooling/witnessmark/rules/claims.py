@@ -137,7 +137,8 @@ def _claims(library: Library) -> Mapping[str, tuple[Claim, ...]]:
 
 
 def _of(decision: Decision) -> Iterator[tuple[Step, Claim]]:
-    work, steps, ended = decision.work, (), None
+    work, ended = decision.work, None
+    steps: tuple[Step, ...] = ()
     if decision.state in {State.DONE, State.REPLACED} and work and work.ended:
         steps, ended = work.as_done, work.ended
     elif decision.state in {State.AGREED, State.UNDER_WAY} and decision.chosen:

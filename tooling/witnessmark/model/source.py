@@ -104,7 +104,7 @@ class Document:
             if found is None:
                 return None
             parent, (name, node) = node, found
-            in_braces = in_braces or bool(parent.flow_style)
+            in_braces = in_braces or bool(getattr(parent, "flow_style", False))
         wanted = name if key else node
         if wanted is None:
             return None

@@ -26,6 +26,7 @@ from witnessmark.model.diagnostics import in_order
 from witnessmark.model.library import Library
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.check import Checked, check, is_under
+from witnessmark.rules.correcting import told
 from witnessmark.rules.due import overdue
 from witnessmark.rules.rulebook_check import load_shipped
 
@@ -66,6 +67,7 @@ def command(path: str, form: str, most: int, *, with_due: bool, as_of: date | st
     """
     opened = open_museum(path)
     checked = check(opened.library, rulebook=load_shipped(), under=opened.under)
+    checked = told(checked, opened.library)
     if with_due:
         # Only --due asks for the day; without it the option stands so that scripts may give it.
         checked = _with_due(checked, opened, on=day_or_today(as_of, opened.library))

@@ -14,6 +14,7 @@ from witnessmark.errors import RefusedError, WitnessmarkError
 
 VERBS: Mapping[str, str] = {
     "check": "Check records against the shapes, the arithmetic and the rules.",
+    "fix": "Put right slips that can be mended in one way only.",
     "finding": "Add one finding to a machine's log.",
     "weigh": "Show scores, values, winner and verdict of a decision.",
     "worksheet": "List, show and run the cited calculations.",

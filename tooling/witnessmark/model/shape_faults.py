@@ -131,14 +131,18 @@ def _form(detail: ErrorDetails) -> str:
 
 def fields_at(model: type[BaseModel], path: Path) -> list[str]:
     """The field names that may stand at a path of a model, in the order declared."""
+    names: list[str] = []
+    for leaf in models_at(model, path):
+        names += [info.alias or name for name, info in leaf.model_fields.items()]
+    return list(dict.fromkeys(names))
+
+
+def models_at(model: type[BaseModel], path: Path) -> list[type[BaseModel]]:
+    """The groups of fields that may stand at a path of a model."""
     kinds: list[Any] = [model]
     for step in path:
         kinds = [inner for kind in kinds for inner in _inside(kind, step)]
-    names: list[str] = []
-    for kind in kinds:
-        for leaf in _models(kind):
-            names += [info.alias or name for name, info in leaf.model_fields.items()]
-    return list(dict.fromkeys(names))
+    return [leaf for kind in kinds for leaf in _models(kind)]
 
 
 def _models(kind: object) -> Iterator[type[BaseModel]]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from pydantic import BaseModel
 
 from building import BASE, DECISION, FINDINGS, POLICY, STORES
+from witnessmark.model.build import Plain
 from witnessmark.model.corrections import corrections
 from witnessmark.model.day_spellings import Order, day_readings
 from witnessmark.model.decimal_commas import with_points
@@ -179,7 +180,7 @@ def test_a_sound_record_is_left_as_it_is() -> None:
 
 def test_an_edit_that_says_more_than_it_should_is_refused() -> None:
     slipped = read("r.yml", b"a: one\nb: two\n")
-    data = {"a": "three", "b": "two"}
+    data: Plain = {"a": "three", "b": "two"}
     assert None is applied(slipped, Edit(3, 6, "three\nc: 4", data))
     assert None is not applied(slipped, Edit(3, 6, "three", data))
 

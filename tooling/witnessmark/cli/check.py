@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -14,16 +14,14 @@ import click
 
 from witnessmark.cli.check_part import PartParam
 from witnessmark.cli.findings_text import render_findings
-from witnessmark.cli.opening import AS_OF, day_or_today, find_path, open_museum
+from witnessmark.cli.opening import AS_OF, find_path, open_museum
 from witnessmark.cli.printing import plural, tally
 from witnessmark.errors import UnknownNameError
-from witnessmark.model.diagnostics import in_order
 from witnessmark.repository.asking import WHOLE, Answer, Part, Request, check_museum
 from witnessmark.repository.kept_file import memory_of
-from witnessmark.rules.checked import Checked, is_under
+from witnessmark.rules.checked import Checked
 
 if TYPE_CHECKING:
-    from witnessmark.cli.opening import Opened
     from witnessmark.model.library import Library
     from witnessmark.model.shape import Shaped
 
@@ -47,6 +45,10 @@ MOST_SHOWN = 20
     show_default=True,
     help="Messages printed as text at the most; 0 for all.",
 )
+@click.option(
+    "--watch", "with_watch", is_flag=True, help="Check again at each change; Ctrl-C ends."
+)
+@click.option("--advice", "with_advice", is_flag=True, help="Also print notes on plain language.")
 @click.option("--due", "with_due", is_flag=True, help="Also warn of what is due by the day.")
 @click.option(
     "--pictures", "with_looks", is_flag=True, help="Also look into the photos, as publish does."
@@ -71,6 +73,8 @@ def command(
     jobs: int | None,
     shard: Part | None,
     *,
+    with_watch: bool,
+    with_advice: bool,
     with_due: bool,
     with_past: bool,
     with_looks: bool,
@@ -102,21 +106,62 @@ def command(
         from witnessmark.cli.check_parts import merged
 
         _print(form, merged(paths), {}, most=most)
-    folder, under = find_path(_only(paths))
-    memory = None if no_cache else memory_of(folder)
-    answer = check_museum(Request(folder, under, memory, jobs, shard or WHOLE))
-    if with_due:
-        # Only --due asks for the day; without it the option stands so that scripts may give it.
-        library = open_museum(folder).library
-        answer = _with_due(answer, library, under=under, on=day_or_today(as_of, library))
-    if with_looks:
-        from witnessmark.cli.pictures import with_pictures
+    asked = _Asked(
+        *find_path(_only(paths)),
+        jobs=jobs,
+        part=shard,
+        keeps=not no_cache,
+        # Only --due asks for the day; without it --as-of stands so that scripts may give it.
+        due=as_of if with_due else None,
+        beside=_beside(due=with_due, past=with_past, pictures=with_looks, advice=with_advice),
+    )
+    if with_watch and form != "text":
+        raise click.UsageError("--watch prints text only; leave --format out.")
+    if with_watch:
+        sys.exit(_watch(asked, most=most))
+    _print(form, asked.look(), _Texts(asked.folder), most=most, part=shard)
 
-        looked = with_pictures(answer.checked, open_museum(folder), under=under)
-        answer = replace(answer, checked=looked)
-    if with_past:
-        answer = _with_past(answer, open_museum(folder), under=under)
-    _print(form, answer, _Texts(folder), most=most, part=shard)
+
+def _beside(**asked: bool) -> frozenset[str]:
+    return frozenset(name for name, is_asked in asked.items() if is_asked)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What is asked of each check: where, how, and what is told beside the faults."""
+
+    folder: Path
+    under: str
+    jobs: int | None
+    part: Part | None
+    keeps: bool
+    due: date | str | None
+    beside: frozenset[str]
+
+    def look(self) -> Answer:
+        """What is found in the museum as it is now."""
+        memory = memory_of(self.folder) if self.keeps else None
+        whole = Request(self.folder, self.under, memory, self.jobs, self.part or WHOLE)
+        answer = check_museum(whole)
+        if not self.beside and not answer.checked.diagnostics:
+            return answer
+        from witnessmark.cli.check_beside import told_beside
+
+        opened = open_museum(self.folder)
+        told = told_beside(
+            answer.checked, opened, under=self.under, beside=self.beside, day=self.due
+        )
+        return replace(answer, checked=told)
+
+
+def _watch(asked: _Asked, *, most: int) -> int:
+    from witnessmark.cli.watching import Look, watch
+    from witnessmark.repository.changes import changes
+
+    def look() -> Look:
+        return Look(asked.look().checked, _Texts(asked.folder))
+
+    return watch(look, changes(asked.folder), say=click.echo, most=most)
 
 
 def _only(paths: tuple[str, ...]) -> str:
@@ -125,33 +170,6 @@ def _only(paths: tuple[str, ...]) -> str:
             "Several paths are named.", remedy="Name one; a museum folder holds all its machines."
         )
     return paths[0] if paths else "decisions"
-
-
-def _with_due(answer: Answer, library: Library, *, under: str, on: date) -> Answer:
-    """What was found, with a warning for each thing under the path that is due by a day."""
-    from witnessmark.rules.due import overdue
-
-    found = (one for one in overdue(library, on=on) if is_under(one.file, under))
-    checked = answer.checked
-    told = tuple(in_order([*checked.diagnostics, *found]))
-    return replace(answer, checked=replace(checked, diagnostics=told))
-
-
-def _with_past(answer: Answer, opened: Opened, *, under: str) -> Answer:
-    """What was found, with a warning for each thing that was public once and is not now."""
-    from zoneinfo import ZoneInfo
-
-    from witnessmark.repository.filings import read_filings
-    from witnessmark.rules.once_public import Old, is_looked_at, once_public
-
-    museum = opened.library.museum.value
-    zone = ZoneInfo(museum.time_zone if museum else "Etc/UTC")
-    filings = read_filings(opened.folder, zone=zone, wanted=is_looked_at)
-    past = (Old(one.path, one.revision.name, one.revision.day, one.content) for one in filings)
-    found = (d for d in once_public(opened.library, past) if is_under(d.file, under))
-    checked = answer.checked
-    told = tuple(in_order([*checked.diagnostics, *found]))
-    return replace(answer, checked=replace(checked, diagnostics=told))
 
 
 def _print(

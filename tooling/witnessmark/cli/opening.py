@@ -72,6 +72,21 @@ def find_decision(library: Library, name: str) -> DecisionFile:
     return entry
 
 
+def find_decision_file(name: str, museum: str | Path) -> Path:
+    """The file of a decision, whether or not it can be read as one.
+
+    Raises:
+        UnknownNameError: the museum has none of that id.
+    """
+    opened = open_museum(museum)
+    for entry in opened.library.decisions:
+        if name in {entry.named, entry.id}:
+            return Path(opened.folder.parent, entry.file)
+    raise UnknownNameError(
+        f'There is no decision "{name}" in this museum.', remedy="Name its file, or another museum."
+    )
+
+
 def read_text(path: Path, *, what: str) -> str:
     """The text of a file named on the command line; `what` says what kind is wanted.
 

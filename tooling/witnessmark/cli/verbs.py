@@ -16,6 +16,7 @@ VERBS: Mapping[str, str] = {
     "init": "Begin a new museum.",
     "new": "Write a new decision or enter a machine, with the blanks only you can fill.",
     "check": "Check records against the shapes, the arithmetic and the rules.",
+    "fix": "Put right slips that can be mended in one way only.",
     "finding": "Add one finding to a machine's log.",
     "weigh": "Show scores, values, winner and verdict of a decision.",
     "worksheet": "List, show and run the cited calculations.",

@@ -183,14 +183,15 @@ def deepest(root: Node, path: Path) -> tuple[Node | None, Node]:
     name: Node | None = None
     node = root
     for step in path:
-        found = _step(node, step)
+        found = child(node, step)
         if found is None:
             break
         name, node = found
     return name, node
 
 
-def _step(node: Node, step: str | int) -> tuple[Node | None, Node] | None:
+def child(node: Node, step: str | int) -> tuple[Node | None, Node] | None:
+    """What stands under a name or a number in a node, after the node of its name if it has one."""
     if node.__class__ is MappingNode:
         pairs = ((key, child) for key, child in node.value if _written(key) == str(step))
         return next(pairs, None)

@@ -33,9 +33,9 @@ _HIDDEN = re.compile(f"[{_CONTROL}{_TURNING}{_ZERO_WIDTH}{_UNSEEN}]|\r(?!\n)")
 _ONLY_ZERO_WIDTH = re.compile(f"[{_ZERO_WIDTH}]")
 _ONLY_TURNING = re.compile(f"[{_TURNING}]")
 _ONLY_UNSEEN = re.compile(f"[{_UNSEEN}]")
-_HARD_SPACES = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"  # Unicode category Zs, bar U+0020
-_HARD_SPACE = re.compile(f"[{_HARD_SPACES}]")
-_HARD_INDENT = re.compile(f"^[ \t]*([{_HARD_SPACES}])[ \t{_HARD_SPACES}]*", re.MULTILINE)
+HARD_SPACES = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"  # Unicode category Zs, bar U+0020
+_HARD_SPACE = re.compile(f"[{HARD_SPACES}]")
+_HARD_INDENT = re.compile(f"^[ \t]*([{HARD_SPACES}])[ \t{HARD_SPACES}]*", re.MULTILINE)
 _CONFLICT = re.compile(r"(<{7}|\|{7}|={7}|>{7})(?=[ \r]|$)")
 _CONTROL_NAMES = {"\0": "NUL", "\x07": "BEL", "\x1b": "ESC", "\r": "a lone carriage return"}
 

@@ -15,7 +15,7 @@ import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode
 
 from witnessmark.model import source_codes as codes
-from witnessmark.model.build import Builder, NodeSlip, Path, Plain, deepest, placed_nodes
+from witnessmark.model.build import Builder, NodeSlip, Path, Plain, child, deepest, placed_nodes
 from witnessmark.model.diagnostics import Diagnostic, Place, field_name
 from witnessmark.model.hygiene import Slip, Text, conflicts, decode, shown
 from witnessmark.model.mend import (
@@ -50,6 +50,20 @@ _UNSURE = _LEADING | {codes.UNREADABLE, codes.NOT_UTF8, codes.CONTROL}
 
 
 @dataclass(frozen=True)
+class Spot:
+    """Where one value stands in a text, counted in characters from 0, and how it is written.
+
+    `column` is where the group that holds it starts; `in_braces` is true inside { } or [ ].
+    """
+
+    start: int
+    end: int
+    style: str
+    column: int
+    in_braces: bool
+
+
+@dataclass(frozen=True)
 class Document:
     """One file as read: its text, its values and what stood in the way.
 
@@ -78,6 +92,25 @@ class Document:
             return Place(1, 1), Place(1, 1)
         _, node = deepest(root, path)
         return _mark_place(node.start_mark), _mark_place(node.end_mark)
+
+    def spot(self, path: Path, *, key: bool = False) -> Spot | None:
+        """How the value at a path, or with key its name, is written; None where there is none."""
+        root = _tree(self._working)
+        if root is None or len(self._working) != len(self.text):
+            return None
+        in_braces, parent, node, name = False, root, root, None
+        for step in path:
+            found = child(node, step)
+            if found is None:
+                return None
+            parent, (name, node) = node, found
+            in_braces = in_braces or bool(getattr(parent, "flow_style", False))
+        wanted = name if key else node
+        if wanted is None:
+            return None
+        style = wanted.style or "" if isinstance(wanted, ScalarNode) else "group"
+        start, end = wanted.start_mark.index, wanted.end_mark.index
+        return Spot(start, end, style, parent.start_mark.column, in_braces)
 
 
 def read(file: str, raw: bytes, *, limit: int = MOST_BYTES) -> Document:

@@ -19,6 +19,7 @@ from witnessmark.model.words import Do, Kind, State
 
 ENDED = frozenset({State.DONE, State.REPLACED})
 RESERVING = frozenset({State.AGREED, State.UNDER_WAY})
+TAKES = frozenset({Do.FIT_OLD_STOCK, Do.FIT_FROM_DONOR})
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +35,10 @@ class Labelled:
 class Trace:
     """One decision as others see it; while it cannot be read, only where it lies and its id.
 
-    `done` are the steps of work that ended, `reserves` those that agreed work will draw on stock
-    with. `names` are the other decisions it names, `lots` and `donors` the stock and the machines
-    that any of its steps takes from. `kept`, `part_names` and
-    `part_materials` are read off its machine.
+    `done` are the steps of work that ended, `reserves` those that agreed work will take old stock
+    or a donor's parts with, and `holds_from` is the day from which either holds. `names` are the
+    other decisions it names, `lots` and `donors` the stock and the machines that any of its steps
+    takes from. `kept`, `part_names` and `part_materials` are read off its machine.
     """
 
     file: str
@@ -57,6 +58,7 @@ class Trace:
     ended: date | None = None
     done: tuple[Step, ...] = ()
     reserves: tuple[Step, ...] = ()
+    holds_from: date = date.min
     names: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     donors: tuple[str, ...] = ()
@@ -94,6 +96,12 @@ class Traces:
         return self._of_machine.get(machine, ())
 
 
+def holds_from(decision: Decision) -> date:
+    """The day of the first agreement, or of the end of the work where that came before."""
+    ended = decision.work.ended if decision.work else None
+    return min(decision.reference_day, ended or decision.reference_day)
+
+
 def trace_of(decision: Decision, *, file: str, machine: str, whole: Machine | None) -> Trace:
     """The trace of a decision that could be read; `whole` is its machine, if that could be too."""
     chosen, work = decision.chosen, decision.work
@@ -118,7 +126,8 @@ def trace_of(decision: Decision, *, file: str, machine: str, whole: Machine | No
         replaced_by=decision.replaced_by,
         ended=work.ended if work and has_ended else None,
         done=work.as_done if work and has_ended else (),
-        reserves=tuple(step for step in draws if step.do is Do.FIT_OLD_STOCK),
+        reserves=tuple(step for step in draws if step.do in TAKES),
+        holds_from=holds_from(decision),
         names=tuple(sorted(set(_named(decision)))),
         lots=_sources(decision, Do.FIT_OLD_STOCK),
         donors=_sources(decision, Do.FIT_FROM_DONOR),

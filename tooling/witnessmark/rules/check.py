@@ -10,6 +10,7 @@ from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.agreement import check_seals, check_sheets
 from witnessmark.rules.checked import Checked, is_under
+from witnessmark.rules.claims import check_stock
 from witnessmark.rules.elicitation import check_elicitation
 from witnessmark.rules.house_rules import check_house_rules
 from witnessmark.rules.judging import check_judging
@@ -29,7 +30,6 @@ from witnessmark.rules.stock import (
     check_people,
     check_pictures,
     check_policies,
-    check_stock,
 )
 from witnessmark.rules.texts import check_texts
 from witnessmark.weighing.case import Case, work_out

@@ -124,6 +124,26 @@ CODES: dict[str, Code] = {
         "Who cannot see the picture has only these words (WCAG 2.2, failure F30).",
         "Say in a sentence what the picture shows and why it stands there.",
     ),
+    "WM051": Code(
+        "A sentence is long",
+        "Long sentences lose readers on a small screen; this is advice and never a fault.",
+        "Make two sentences of it.",
+    ),
+    "WM058": Code(
+        "A paragraph has many sentences",
+        "Readers look for one thought at a time; this is advice and never a fault.",
+        "Start a new paragraph with a blank line, or leave something out.",
+    ),
+    "WM059": Code(
+        "A likelihood stands without a number",
+        "Likely means nine in ten to one reader and six in ten to the next; this is advice.",
+        "Say how often beside it, such as likely (about 7 in 10), or what it rests on.",
+    ),
+    "WM084": Code(
+        "A word of the workshop is not explained",
+        "Most visitors do not know it; this is advice and never a fault.",
+        "Say what it is once, in brackets or after a comma, or use an everyday word.",
+    ),
     "WM050": Code(
         "A state asks for more than the record holds",
         "Each state tells the next reader what can be relied on.",

@@ -7,13 +7,14 @@ with and without a memory of earlier ones against each other, over edits at rand
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import cached_property
 from hashlib import sha256
 from typing import Any
 
 from witnessmark.model.position import Done, draws_on_lot, works_touching
 from witnessmark.model.trace import Trace, Traces
+from witnessmark.rules.claims import claims
 from witnessmark.rules.stock import label_owners
 from witnessmark.weighing.precedents import question_left
 
@@ -35,12 +36,23 @@ class Outside:
             "ids": {name: self._claimed(name) for name in self._named(own)},
             "all": self._all_ids if self._names_a_stranger(own) else "",
             "lots": {lot: repr(draws_on_lot(self._traces, lot)) for lot in lots},
+            "claims": self._claims(lots, own),
             "works": [_of_work(done) for done in works_touching(self._traces).get(machine, ())],
             "alike": {word: self._asked.get(word, "") for word in sorted(_words(own))},
             "labels": {
                 label: label_owners(self._traces)[label]
                 for label in sorted({one.label.casefold() for t in own for one in t.labels})
             },
+        }
+
+    def _claims(self, lots: Collection[str], own: Iterable[Trace]) -> dict[str, str]:
+        """What others took or reserved of the lots and donors that the folder takes from."""
+        donors = {donor for trace in own for donor in trace.donors}
+        every = claims(self._traces, None).items()
+        return {
+            source: repr(found)
+            for source, found in sorted(every)
+            if source in lots or source.partition("/")[0] in donors
         }
 
     def donors_of(self, machine: str) -> tuple[str, ...]:

@@ -145,7 +145,7 @@ def _donor(path: Path, source: str, library: Library, report: Report) -> Iterato
     whole = library.machines.get(machine)
     parts = {listed for listed, _, _ in whole.parts()} if whole else set()
     if address not in parts:
-        meant = hint(address, sorted(parts))
+        meant = hint(source, [f"{machine}/{listed}" for listed in sorted(parts)])
         message = f'No part "{source}" is known; a donor is machine/assembly/part.{meant}'
         yield report.at((*path, "from"), "WM034", message)
 

@@ -1,4 +1,4 @@
-"""Record checks across the museum: labels, ids, stock, photos, like parts and policies."""
+"""Record checks across the museum: labels, ids, photos, like parts and policies."""
 
 from __future__ import annotations
 
@@ -8,15 +8,13 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from witnessmark.errors import WitnessmarkError
-from witnessmark.model.decision import Decision
 from witnessmark.model.diagnostics import Diagnostic, Level
 from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.model.machine import Photo
 from witnessmark.model.policy import Policy
-from witnessmark.model.position import draws_on, stock_left
 from witnessmark.model.remains import Path
 from witnessmark.model.trace import Traces, labels_of
-from witnessmark.model.words import Do, Kept
+from witnessmark.model.words import Kept
 from witnessmark.rules.report import Report
 from witnessmark.weighing.case import Case, weighting_of
 
@@ -68,29 +66,6 @@ def label_owners(traces: Traces) -> Mapping[str, tuple[str, str, str, str]]:
 def _is_same_object(first: tuple[str, ...], mine: tuple[str, ...]) -> bool:
     """One decision's options may propose one label for one part; a refit names it again."""
     return first[0] == mine[0] and first[1] == mine[1] and mine[1].startswith("refit ")
-
-
-def check_stock(case: Case, library: Library, report: Report) -> Iterator[Diagnostic]:
-    """No option draws more old stock than is left for it."""
-    decision = case.decision
-    for index, option in enumerate(decision.options):
-        drawn: Counter[str] = Counter()
-        for number, step in enumerate(option.steps):
-            if step.do is not Do.FIT_OLD_STOCK or step.source not in library.lots:
-                continue
-            lot = str(step.source)
-            drawn[lot] += (step.count or 1) * len(step.addresses)
-            left = stock_left(library, lot, decision.reference_day, without=decision.id)
-            if drawn[lot] > left:
-                message = f"{drawn[lot]} are drawn from {lot}, but {left} are left on that day"
-                message += f"{_others_drawing(decision, lot, library)}."
-                yield report.at(("options", index, "steps", number, "from"), "WM087", message)
-
-
-def _others_drawing(decision: Decision, lot: str, library: Library) -> str:
-    """The other records that drew on a lot, for the end of a sentence."""
-    others = sorted({name for _, name, _ in draws_on(library, lot) if name != decision.id})
-    return f"; others drew on it: {', '.join(others)}" if others else ""
 
 
 def check_machine_file(folder: MachineFolder, library: Library) -> Iterator[Diagnostic]:

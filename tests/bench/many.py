@@ -25,7 +25,7 @@ POINTS_TO = re.compile(
     re.MULTILINE,
 )
 DECIMAL = re.compile(r"(?<=: )([0-9]+\.[0-9]*)([0-9])(?= [a-zA-Z])")
-FIRST_YEAR = 1900
+FIRST_YEAR = 2000
 ROUNDS = 5
 MOST_BYTES = 9_800
 SEED = 1931

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterator, Mapping, Sequence
-from textwrap import indent, wrap
+from collections.abc import Mapping, Sequence
+from textwrap import indent
 from typing import Any
 
 from witnessmark.errors import RefusedError
+from witnessmark.model.block_style import block_text
 from witnessmark.model.diagnostics import field_name
 from witnessmark.model.findings import Finding, Findings
 from witnessmark.model.shape import shape
 from witnessmark.model.source import Document, read
 from witnessmark.model.surgery import with_item
 
-PROSE = frozenset({"what", "cause", "because"})
-WIDTH = 92
 MODELINE = "# yaml-language-server: $schema=../schema/findings.schema.json\n"
 
 Given = Mapping[str, "str | bool | Sequence[str] | Given"]
@@ -34,34 +32,7 @@ def next_id(log: Sequence[Finding]) -> str:
 
 def finding_text(given: Given) -> str:
     """A finding in block style, prose folded, so that no comma or colon in it does harm."""
-    return "\n".join(_lines(given))
-
-
-def _lines(given: Given) -> Iterator[str]:
-    for name, value in given.items():
-        if isinstance(value, Mapping):
-            yield f"{name}:"
-            yield indent(finding_text(value), "  ")
-        elif isinstance(value, bool):
-            yield f"{name}: {str(value).lower()}"
-        elif not isinstance(value, str):
-            yield f"{name}: [{', '.join(map(_word, value))}]"
-        elif name in PROSE and value.strip():
-            yield f"{name}: >-"
-            yield indent("\n".join(_folded(value)), "  ")
-        else:
-            yield f"{name}: {_word(value)}"
-
-
-def _folded(text: str) -> list[str]:
-    return wrap(" ".join(text.split()), WIDTH, break_long_words=False, break_on_hyphens=False)
-
-
-def _word(text: str) -> str:
-    """A short text bare where every reader takes it as it stands, else in quotes."""
-    bare = read("", f"alone: {text}\nlisted: [{text}]\n".encode())
-    is_plain = not bare.problems and bare.data == {"alone": text, "listed": [text]}
-    return text if is_plain else json.dumps(text, ensure_ascii=False)
+    return block_text(given)
 
 
 def with_finding(document: Document | None, given: Given, *, file: str) -> Document:

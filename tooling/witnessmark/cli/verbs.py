@@ -31,11 +31,15 @@ VERBS: Mapping[str, str] = {
     "agreement": "Show how alike people judge.",
     "replay": "Work past decisions out under another policy.",
     "schema": "Write the JSON Schemas that editors use.",
+    "import": "Bring in parts, findings or old decisions from a CSV file.",
     "publish": "Write the site.",
     "deposit": "Write all that a reader in forty years needs.",
     "export": "Write what is public as tables or linked data.",
     "serve": "Look at a published site on this computer.",
 }
+
+MODULES: Mapping[str, str] = {"import": "bring_in"}
+"""The module of a verb whose own name Python keeps for itself."""
 
 
 class Verbs(click.Group):
@@ -49,7 +53,7 @@ class Verbs(click.Group):
         """The command of a verb, imported now."""
         if cmd_name not in VERBS:
             return None
-        module = importlib.import_module(f"witnessmark.cli.{cmd_name}")
+        module = importlib.import_module(f"witnessmark.cli.{MODULES.get(cmd_name, cmd_name)}")
         command = module.command
         if not isinstance(command, click.Command):
             raise TypeError(f"{module.__name__}.command is not a command")

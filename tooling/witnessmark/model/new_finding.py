@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from textwrap import indent
 from typing import Any
 
 from witnessmark.errors import RefusedError
-from witnessmark.model.block_style import prose, word
+from witnessmark.model.block_style import block_text
 from witnessmark.model.diagnostics import field_name
 from witnessmark.model.findings import Finding, Findings
 from witnessmark.model.shape import shape
 from witnessmark.model.source import Document, read
 from witnessmark.model.surgery import with_item
 
-PROSE = frozenset({"what", "cause", "because"})
 MODELINE = "# yaml-language-server: $schema=../schema/findings.schema.json\n"
 
 Given = Mapping[str, "str | bool | Sequence[str] | Given"]
@@ -33,22 +32,7 @@ def next_id(log: Sequence[Finding]) -> str:
 
 def finding_text(given: Given) -> str:
     """A finding in block style, prose folded, so that no comma or colon in it does harm."""
-    return "\n".join(_lines(given))
-
-
-def _lines(given: Given) -> Iterator[str]:
-    for name, value in given.items():
-        if isinstance(value, Mapping):
-            yield f"{name}:"
-            yield indent(finding_text(value), "  ")
-        elif isinstance(value, bool):
-            yield f"{name}: {str(value).lower()}"
-        elif not isinstance(value, str):
-            yield f"{name}: [{', '.join(map(word, value))}]"
-        elif name in PROSE and value.strip():
-            yield prose(name, value)
-        else:
-            yield f"{name}: {word(value)}"
+    return block_text(given)
 
 
 def with_finding(document: Document | None, given: Given, *, file: str) -> Document:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from witnessmark.errors import RefusedError
+from witnessmark.model.diagnostics import field_name
+from witnessmark.model.edits import at, is_same, put
 from witnessmark.model.source import Document, read
 
 Path = tuple[str | int, ...]
@@ -41,19 +43,48 @@ def with_item(document: Document, key: str, item: str) -> Document:
         without = _without_blank(document, key)
         begun = f"{key}:{end}{_member(item, '  ', end)}"
         return _only_changing(document, _appended(without, begun), key)
+    return _only_changing(document, _with_member(document, (key,), item), key)
+
+
+def with_member(document: Document, path: Path, item: str) -> Document:
+    """The document with one more member in a block list that is there, however deep it stands.
+
+    Raises:
+        RefusedError: the list is not written one member a line, or something else would change.
+    """
+    members = at(document.data, path)
+    if not isinstance(members, list) or not members:
+        raise RefusedError(
+            f"{document.file}: `{field_name(path)}` has no member to write another after.",
+            remedy="Write its first member by hand.",
+        )
+    changed = read(document.file, _with_member(document, path, item).encode())
+    now = at(changed.data, path)
+    new = now[-1] if isinstance(now, list) and now else None
+    if changed.problems or not is_same(changed.data, put(document.data, path, [*members, new])):
+        raise RefusedError(
+            f"{document.file}: writing in {field_name(path)} would change something else too.",
+            remedy=f"Write `{field_name(path)}` in block style, and try again.",
+        )
+    return changed
+
+
+def _with_member(document: Document, path: Path, item: str) -> str:
+    end = "\r\n" if "\r\n" in document.text else "\n"
+    members = at(document.data, path)
     lines = document.text.splitlines(keepends=True)
-    last = document.place((key, len(data[key]) - 1))
-    first = lines[document.place((key, 0)).line - 1]
+    last = document.place((*path, len(members) - 1 if isinstance(members, list) else 0))
+    first = lines[document.place((*path, 0)).line - 1]
     if not first.lstrip().startswith("- "):
         raise RefusedError(
-            f"{document.file}: `{key}` is not written one member a line.",
-            remedy=f"Write each member of `{key}` on a line of its own, after `- `.",
+            f"{document.file}: `{field_name(path)}` is not written one member a line.",
+            remedy=f"Write each member of `{field_name(path)}` on a line of its own, after `- `.",
         )
     indent = first[: len(first) - len(first.lstrip())]
-    at = _end_of_block(lines, last.line, len(indent))
-    joint = "" if at == 0 or lines[at - 1].endswith("\n") else end
-    lines.insert(at, f"{joint}{_member(item, indent, end)}")
-    return _only_changing(document, "".join(lines), key)
+    where = _end_of_block(lines, last.line, len(indent))
+    joint = "" if where == 0 or lines[where - 1].endswith("\n") else end
+    lines.insert(where, f"{joint}{_member(item, indent, end)}")
+    return "".join(lines)
 
 
 def _member(item: str, indent: str, end: str) -> str:

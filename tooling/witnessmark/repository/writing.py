@@ -175,3 +175,18 @@ def _cannot(path: Path, error: OSError) -> WitnessmarkError:
         f"{path} could not be written: {reason}.",
         remedy="The old file is untouched. Look at the disk and the rights, then try again.",
     )
+
+
+def new_folder(path: Path) -> None:
+    """Make a folder where there is none.
+
+    Raises:
+        WitnessmarkError: the disk refused.
+    """
+    try:
+        path.mkdir(exist_ok=True)
+    except OSError as error:
+        raise WitnessmarkError(
+            f"{path} could not be made: {error.strerror}.",
+            remedy="Look at the disk and the rights, then try again.",
+        ) from None

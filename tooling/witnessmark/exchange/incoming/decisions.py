@@ -9,10 +9,10 @@ from typing import Any
 from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, slug, typed
 from witnessmark.exchange.incoming.table import Row
 from witnessmark.exchange.incoming.taking import BLANKS, Bench, Placed
-from witnessmark.model.blanks import guidance
+from witnessmark.model.blank_to_fill import guidance
 from witnessmark.model.block_style import block_text
 from witnessmark.model.decision import Decision
-from witnessmark.model.library import DECISION_FILE
+from witnessmark.model.files import DECISION_FILE
 
 FIELDS = (
     "machine", "title", "question", "aim", "aim_because", "about", "findings", "policy", "opened",

@@ -8,7 +8,7 @@ from typing import Any
 from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, slug, typed
 from witnessmark.exchange.incoming.table import Row
 from witnessmark.exchange.incoming.taking import Bench, Placed
-from witnessmark.model.blanks import guidance
+from witnessmark.model.blank_to_fill import guidance
 from witnessmark.model.block_style import block_text
 from witnessmark.model.edits import at
 from witnessmark.model.machine import Machine, Part

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from witnessmark.model.judgement import Facts, digest, judgement_of, plain, seal_of, words_seal_of
@@ -26,7 +27,6 @@ def facts_of(case: Case, library: Library) -> Facts | None:
         for step in option.steps
         if step.do is Do.FIT_OLD_STOCK
     }
-    policy = library.policy_files[ground.policy_id].document.data
     return Facts(
         machine=case.machine_id,
         kept=ground.kept.value,
@@ -35,8 +35,14 @@ def facts_of(case: Case, library: Library) -> Facts | None:
         findings=[finding for finding in found if finding],
         lots=[library.lots[lot] for lot in sorted(filter(None, drawn)) if lot in library.lots],
         policy=ground.policy_id,
-        policy_digest=digest(plain(policy)),
+        policy_digest=_policy_digest(library, ground.policy_id),
     )
+
+
+@lru_cache(maxsize=64)
+def _policy_digest(library: Library, policy: str) -> str:
+    """The digest of a policy as written, which every judgement under it rests on."""
+    return digest(plain(library.policy_files[policy].document.data))
 
 
 def seals_of(case: Case, library: Library, record: Mapping[str, Any]) -> tuple[str, str] | None:
@@ -70,7 +76,7 @@ def _row(case: Case, name: str) -> dict[str, Any]:
     row: dict[str, Any] = {
         criterion.value: _range(score) for criterion, score in case.scores[name].criteria.items()
     }
-    value = case.weighing.of(name).value if case.weighing else None
+    value = case.weighing.value_of(name) if case.weighing else None
     return row | {"value": "none" if value is None else str(value)}
 
 

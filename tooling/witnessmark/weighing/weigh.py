@@ -64,6 +64,11 @@ class _Scales:
         ranges = self.weighting.ranges
         return None if ranges is None else partition_of(self.field, domain=policy_region(ranges))
 
+    @cached_property
+    def chances(self) -> Mapping[str, Fraction]:
+        """Give each option's chance of being best; none without weights."""
+        return {} if self.at is None else chances_of_being_best(self.field, at=self.at)
+
     @property
     def policy_or_all(self) -> Partition:
         """Give the divided policy region, or that of all weights where no ranges are given."""
@@ -121,7 +126,7 @@ class Weighing:
     @cached_property
     def verdict(self) -> Verdict | None:
         """Give how surely the winner leads, in a word."""
-        return _verdict(self.scales, {figure.id: figure for figure in self.options}, self._flips)
+        return _verdict(self.scales, self._flips)
 
     @cached_property
     def stability(self) -> tuple[Interval, Interval, Interval] | None:
@@ -142,6 +147,15 @@ class Weighing:
     def cautions(self) -> tuple[str, ...]:
         """Give what to beware of in the policy's numbers."""
         return tuple(_cautions(self.scales))
+
+    def value_of(self, option: str) -> Fraction | None:
+        """Give an option's value at the policy's weights; None where it has none."""
+        at, aside = self.scales.at, line_up(self.aside, weighting=self.scales.weighting)
+        for field in (self.scales.field, aside):
+            for entrant in field.entrants:
+                if entrant.id == option and at is not None:
+                    return field.value(entrant, at=at)
+        return None
 
     def of(self, option: str) -> Weighed:
         """Give how one option came out."""
@@ -178,7 +192,6 @@ def _weighed(scales: _Scales) -> Iterator[Weighed]:
     """Give the figures of every option in the running."""
     field, policy = scales.field, scales.policy
     ranks = rank_acceptabilities(field, domain=ALL_WEIGHTS)
-    chances = {} if scales.at is None else chances_of_being_best(field, at=scales.at)
     regrets = {} if policy is None else greatest_regrets(field, domain=policy.domain)
     for entrant in field.entrants:
         name = entrant.id
@@ -195,7 +208,7 @@ def _weighed(scales: _Scales) -> Iterator[Weighed]:
             share_all=territory.share,
             share_policy=None if policy is None else policy.of(name).share,
             central_weights=scales.policy_or_all.of(name).central_weights,
-            chance_best=chances.get(name),
+            chance_best=scales.chances.get(name),
             regret=regrets.get(name),
             ranks=ranks[name],
             nearest=_nearest(scales, entrant),
@@ -235,9 +248,7 @@ def _stability(scales: _Scales) -> tuple[Interval, Interval, Interval] | None:
     return stability_intervals(scales.field, at=scales.at)
 
 
-def _verdict(
-    scales: _Scales, weighed: Mapping[str, Weighed], flips: tuple[Flip, ...]
-) -> Verdict | None:
+def _verdict(scales: _Scales, flips: tuple[Flip, ...]) -> Verdict | None:
     left = tuple(entrant.id for entrant in scales.field.entrants)
     early = verdict_without_weighing(left)
     if early or scales.at is None:
@@ -250,7 +261,7 @@ def _verdict(
         winner=winner,
         share=territory.share,
         throughout=territory.region == scales.policy_or_all.domain,
-        chance=weighed[winner].chance_best or Fraction(0),
+        chance=scales.chances.get(winner) or Fraction(0),
         least_steps=min((flip.steps for flip in flips), default=None),
     )
     return verdict_on_lead(lead, weighting=scales.weighting, weighed=len(left))

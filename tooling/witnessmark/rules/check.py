@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
+from witnessmark.model.hygiene import fit_to_print
 from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.agreement import check_seals, check_sheets
@@ -65,7 +66,7 @@ def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
             cases.append(case)
             seen = _of_decision(entry, case, library, rulebook, report)
             found += said_once(d for d in seen if not report.is_follow_on(d))
-    inside = [d for d in found if is_under(d.file, under)]
+    inside = [fit_to_print(d) for d in found if is_under(d.file, under)]
     records = sum(is_under(entry.file, under) for entry in library.decisions)
     return Checked(records, tuple(in_order(inside)), tuple(cases))
 

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from building import DECISION, MACHINE, PEOPLE
+from building import DECISION, FINDINGS, MACHINE, PEOPLE
 from calling import call_here
 from sound_museum import TEXTS, sound
 
@@ -215,6 +215,13 @@ def test_15_a_part_number_is_published_as_it_is_written(value: str, tmp_path: Pa
 def test_21_what_is_printed_steers_no_terminal(tmp_path: Path) -> None:
     called = call_here("check", str(written(tmp_path, DECISION, put("Scraped", "Scr\x1b[2J"))))
     assert (False, True) == ("\x1b" in called.out, r"\x1b" in called.out)
+
+
+def test_21_a_hidden_sign_by_its_escape_is_written_out_in_every_message(tmp_path: Path) -> None:
+    text = TEXTS[FINDINGS].replace("0.74 mm", '"\\0\\e[2J"')
+    found = told(written(tmp_path, FINDINGS, text))
+    assert [] == [one["message"] for one in found if {"\0", "\x1b"} & set(one["message"])]
+    assert ["WM071"] == [one["code"] for one in found if r"\x00\x1b[2J" in one["message"]]
 
 
 def test_30_a_file_of_50_mb_is_refused_without_being_read(tmp_path: Path) -> None:

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from witnessmark.model import source_codes as codes
-from witnessmark.model.diagnostics import Level
+from witnessmark.model.diagnostics import Diagnostic, Level
 
 DAMAGED = "\ufffd"  # what stands where a character could not be kept (Unicode's own choice)
 _LONGEST_SHOWN = 60
@@ -69,13 +69,26 @@ def shown(text: str) -> str:
     """
     short = text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 1] + "\u2026"
     short = short.replace("\t", "\u2192").replace("\r\n", "\n").replace("\n", " ")
-    return _HIDDEN.sub(lambda match: _escape(match[0]), short)
+    return _spelt(short)
 
 
 def hidden_in(text: str) -> str | None:
     """The first character of the text that cannot be seen or trusted, if there is one."""
     match = _HIDDEN.search(text)
     return match[0] if match else None
+
+
+def fit_to_print(found: Diagnostic) -> Diagnostic:
+    """The finding with every hidden character in its sentences written out."""
+    if not _HIDDEN.search(found.message + found.fix + found.field):
+        return found
+    return replace(
+        found, message=_spelt(found.message), fix=_spelt(found.fix), field=_spelt(found.field)
+    )
+
+
+def _spelt(text: str) -> str:
+    return _HIDDEN.sub(lambda match: _escape(match[0]), text)
 
 
 def decode(raw: bytes, *, limit: int) -> Text:

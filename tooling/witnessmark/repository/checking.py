@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
+from witnessmark.model.hygiene import fit_to_print
 from witnessmark.model.trace import Trace, Traces
 from witnessmark.repository.asking import Answer, Request
 from witnessmark.repository.desk import Desk, Desks, SharedDesks
@@ -37,7 +38,7 @@ class Check:
         """Everything found at the path asked for, in order."""
         under, machines = self._request.under, set(self._wanted)
         traces, found = self._found()
-        inside = (d for d in found if is_under(d.file, under))
+        inside = (fit_to_print(d) for d in found if is_under(d.file, under))
         records = tuple(
             trace.file
             for trace in traces.all

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
+from witnessmark.model.hygiene import fit_to_print
 from witnessmark.model.library import DecisionFile, Library, MachineFolder
 from witnessmark.model.shape import Shaped
 from witnessmark.rules.agreement import check_seals, check_sheets
@@ -45,7 +46,7 @@ def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
             told, case = check_decision(entry, library, rulebook)
             found += told
             cases += [case] if case else []
-    inside = [d for d in found if is_under(d.file, under)]
+    inside = [fit_to_print(d) for d in found if is_under(d.file, under)]
     records = sum(is_under(entry.file, under) for entry in library.decisions)
     by_id = sorted(cases, key=lambda case: case.decision.id)
     return Checked(records, tuple(in_order(inside)), tuple(by_id))

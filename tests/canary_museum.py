@@ -401,12 +401,21 @@ work:
   departures: [$departure]
   competence: $work_competence
   hidden: $work_hidden
+  done_by: in-house
+  hours: 4333
+  cost: 91555
   new_loss: {by: $bob, role: governing, date: 2024-03-05, because: $new_loss_because}
   photos: [{file: photos/work.svg, alt: $work_photo_alt, public: true}]
-outcome: [{date: 2025-01-01, by: $bob, what: $outcome_what}]
+outcome:
+  - date: 2025-01-01
+    by: $bob
+    what: $outcome_what
+    measured: 41.77 mm
+    expected: [41.66 mm, 41.88 mm]
 leaves_out: $leaves_out
 adds_up_to: $adds_up_to
-look_again: {date: 2027-03-01, or_after: $look_after}
+look_again:
+  {date: 2027-03-01, or_after: $look_after, measure: $look_measure, expects: [41.55 mm, 41.99 mm]}
 photos: [{file: photos/decision.svg, alt: $decision_photo_alt, public: true}]
 thanks: [$thanks]
 note: $decision_note

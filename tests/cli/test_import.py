@@ -49,7 +49,7 @@ def test_a_second_run_takes_nothing_twice(tmp_path: Path) -> None:
     again = bring(root, one, "--yes")
     assert 1 == again.code
     assert "f-002 says the same already" in again.out
-    assert "Nothing is written." in again.out
+    assert "Nothing to write." in again.out
 
 
 def test_a_machine_that_is_new_gets_a_folder_with_its_blanks_to_fill(tmp_path: Path) -> None:

@@ -90,3 +90,13 @@ def test_their_sentences_are_words_and_leave_the_seal_alone(old: str, new: str) 
     text = changed(old, new)
     assert sealed(text) == sealed(TRACTOR.read_text())
     assert words(text) != words(TRACTOR.read_text())
+
+
+def test_what_work_took_and_what_was_measured_change_no_seal() -> None:
+    # DESIGN, section 7: neither digest covers work and look_again; that outcomes are outside too
+    # follows from the fields that the seal names.
+    text = TRACTOR.read_text(encoding="utf-8")
+    more = f"{text}work: {{started: 2024-01-01, hours: 12, cost: 90, done_by: in-house}}\n"
+    looked = more.replace(LOOK, LOOK.replace("}", ", measure: Play, expects: [1 mm, 2 mm]}"))
+    assert looked != more
+    assert (sealed(text), words(text)) == (sealed(looked), words(looked))

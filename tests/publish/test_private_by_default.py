@@ -121,7 +121,7 @@ NOWHERE = """
     withdrawn_because work_by dissent_who second_because
     told_by survey_by survey_ref safe_tested_by heard_what
     interest_who interest_what step_inspected step_conditions_met conditions_kept machine_conditions
-    work_competence new_loss_because
+    work_competence new_loss_because look_measure
 """
 
 
@@ -142,6 +142,13 @@ def test_money_and_hours_are_shown_where_the_museum_says_so() -> None:
     museum = canary.library_with("museum.yml", shown)
     page = str(site_of(museum)["d/2024-003/index.html"])
     assert ("4111 to 4222" in page, "91333 to 91444" in page) == (True, True)
+
+
+@pytest.mark.parametrize("number", ["4333", "91555", "41.77", "41.66", "41.88", "41.55", "41.99"])
+def test_what_the_work_took_and_what_was_measured_stay_in_the_house(number: str) -> None:
+    shown = canary.MUSEUM.replace("money: false, hours: false", "money: true, hours: true")
+    site = site_of(canary.library_with("museum.yml", shown))
+    assert not [path for path, text in site.items() if number in str(text)]
 
 
 @pytest.mark.parametrize("name", ["2024-001", "2024-002", "2024-004", "2024-006"])

@@ -82,6 +82,13 @@ def test_a_finding_that_can_be_mended_says_so_and_others_do_not() -> None:
     assert "witnessmark fix" not in by_code["WM077"]
 
 
+def test_a_fix_that_shows_lines_says_first_that_the_tool_does_it() -> None:
+    library = assemble(slipped(("title: Leave the bush", "title: Leave: the bush")))
+    found = told(check(library, rulebook=load_shipped()), library).diagnostics
+    (fix,) = [one.fix for one in found if one.code == "WM004"]
+    assert fix.startswith("`witnessmark fix 2024-001` does this for you. By hand: title: >-\n")
+
+
 def test_a_finding_in_an_agreed_record_promises_nothing() -> None:
     library = assemble(slipped(SLIP, ("state: for-review", "state: agreed")))
     found = told(check(library, rulebook=load_shipped()), library).diagnostics

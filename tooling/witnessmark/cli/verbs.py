@@ -27,6 +27,7 @@ VERBS: Mapping[str, str] = {
     "due": "Show what somebody promised to come back to.",
     "parts": "Show where every removed original lies.",
     "stock": "Show what is left of the old stock, and how long it lasts.",
+    "work": "Show what was done, what it took and what came of it.",
     "similar": "Find earlier decisions like one, and what was chosen then.",
     "agreement": "Show how alike people judge.",
     "replay": "Work past decisions out under another policy.",

@@ -19,13 +19,15 @@ from witnessmark.model.fields import (
     Id,
     PolicyId,
     Prose,
+    Quantity,
     Text,
+    Weight,
     Written,
     either,
 )
 from witnessmark.model.machine import Photo
 from witnessmark.model.options import JudgedBy, NoneSigned, OnParts, Option, Risk, Step
-from witnessmark.model.words import Carrier, HazardKind, Phase, Presence, Role, State
+from witnessmark.model.words import Carrier, DoneBy, HazardKind, Phase, Presence, Role, State
 
 
 class Aim(Written):
@@ -185,6 +187,7 @@ class Work(Written):
 
     `competence` says what makes those who did it able to, and who watched the learners; `hidden`
     what is covered again, or none; `new_loss` who agreed to a loss that the plan did not have.
+    `done_by`, `hours` and `cost` are what it took, against what the chosen option's effort said.
     """
 
     started: Day
@@ -198,22 +201,36 @@ class Work(Written):
     competence: Prose | None = None
     hidden: Prose | None = None
     new_loss: NewLoss | None = None
+    done_by: DoneBy | None = None
+    hours: Weight | None = None
+    cost: Weight | None = None
     photos: tuple[Photo, ...] = ()
 
 
 class Outcome(Written):
-    """What a second look found."""
+    """What a second look found.
+
+    `measured` is the size that `look_again` said to measure, and `expected` the bounds that stood
+    there before the look; they move here when `look_again` is set to the next one.
+    """
 
     date: Day
     by: Id
     what: Prose
+    measured: Quantity | None = None
+    expected: tuple[Quantity, Quantity] | None = None
 
 
 class LookAgain(Written):
-    """When the decision is looked at again."""
+    """When the decision is looked at again, what is then measured, and what is expected.
+
+    An expectation counts only where it was written before the look, so it stands here first.
+    """
 
     date: Day | None = None
     or_after: Text | None = None
+    measure: Text | None = None
+    expects: tuple[Quantity, Quantity] | None = None
 
 
 class Source(Written):

@@ -198,6 +198,9 @@ NewLoss.by Private. Who agreed: an id from people.yml; the workshop. Example: cu
 NewLoss.role Private. In which role; the workshop. Example: collections
 NewLoss.date Private. The day on which they agreed; the workshop. Example: 2024-03-12
 NewLoss.because Private. Why more had to go; the workshop. Example: The stud was cracked through.
+Work.done_by Private. Where it was done in the end; the workshop. Example: in-house
+Work.hours Private. The hours of work it took; the workshop. Example: 84
+Work.cost Private. The money it took, in the museum's currency; the workshop. Example: 1740
 Work.photos Public. Pictures of the work; only those marked public are shown. Example: one before
 Decision.outcome Public. What each second look found; whoever looked. Example: the wear held
 Outcome.date Public. The day of the second look; whoever looked. Example: 2025-10-20
@@ -205,6 +208,10 @@ Outcome.by Public. Who looked: an id from people.yml, shown by its title. Exampl
   workshop-engineer
 Outcome.what Public. What was found, against what was expected; whoever looked. Example: 0.28 mm
   after 140 hours.
+Outcome.measured Private. The size that the decision said to measure; whoever looked. Example:
+  0.28 mm
+Outcome.expected Private. The least and the most that was expected, as it stood in the next look
+  before it was held; whoever looked. Example: 0.27 mm and 0.31 mm
 Decision.leaves_out Private. What of the system the work does not reach; the engineer. Example:
   the lower bush
 Decision.adds_up_to Private. What it makes together with earlier changes to the same parts; the
@@ -214,6 +221,10 @@ Decision.look_again Public. When the decision is looked at again; the proposer. 
 LookAgain.date Public. The day of the next look; moved on by whoever looked. Example: 2027-03-01
 LookAgain.or_after Public. The use after which it is looked at if that comes first; the proposer.
   Example: 200 h running
+LookAgain.measure Private. What is measured at the next look; the proposer. Example: Clearance of
+  the upper bush
+LookAgain.expects Private. The least and the most that is expected then, each with its unit; the
+  proposer. Example: 0.27 mm and 0.31 mm
 Decision.photos Public. Pictures that explain the question; only those marked public are shown.
   Example: one of the bush
 Decision.thanks Private. Whom the museum thanks; the proposer. Example: a retired driver

@@ -162,7 +162,11 @@ def _told(found: Diagnostic, one: Open) -> Diagnostic:
     if correction_of(one.document, found, one.model) is None:
         return found
     does = "adds it with what it means" if is_blank else "does this for you"
-    return replace(found, fix=f"{found.fix} `witnessmark fix {one.name}` {does}.")
+    sentence = f"`witnessmark fix {one.name}` {does}."
+    # A fix that shows lines of a record would run on into the sentence.
+    shows_lines = "\n" in found.fix
+    fix = f"{sentence} By hand: {found.fix}" if shows_lines else f"{found.fix} {sentence}"
+    return replace(found, fix=fix)
 
 
 def opened(library: Library) -> Iterator[Open]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Library, MachineFolder
@@ -19,9 +20,36 @@ def check_quantities(case: Case, library: Library, report: Report) -> Iterator[D
     again = case.decision.look_again
     if again and again.or_after and again.or_after[0].isdigit():
         yield from _unread(again.or_after, parse_use, ("look_again", "or_after"), report)
+    if again and again.expects:
+        for number, written in enumerate(again.expects):
+            yield from _unread(written, parse_quantity, ("look_again", "expects", number), report)
+    yield from _outcomes(case, report)
     for path, step in steps_of(case.decision):
         if step.rubber_left:
             yield from _unread(step.rubber_left, _thickness, (*path, "rubber_left"), report)
+
+
+def _outcomes(case: Case, report: Report) -> Iterator[Diagnostic]:
+    """What a second look measured can be read, and held against what was expected."""
+    is_list = isinstance(case.decision.outcome, tuple)
+    for index, outcome in enumerate(case.decision.outcomes):
+        start: Path = ("outcome", index) if is_list else ("outcome",)
+        sizes = [((*start, "expected", n), one) for n, one in enumerate(outcome.expected or ())]
+        if outcome.measured:
+            sizes.append(((*start, "measured"), outcome.measured))
+        for path, written in sizes:
+            like = outcome.expected[0] if outcome.expected else written
+            yield from _unread(written, partial(_alike, like=like), path, report)
+
+
+def _alike(written: str, *, like: str) -> object:
+    """A quantity that measures the same as another one that can be read."""
+    found = parse_quantity(written)
+    try:
+        unit = parse_quantity(like).unit
+    except QuantityFault:
+        return found
+    return convert(found, unit)
 
 
 def check_measured(library: Library) -> Iterator[Diagnostic]:

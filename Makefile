@@ -50,6 +50,7 @@ lint: $(TEST_TREE)
 
 test: $(TEST_TREE)
 	@.ci/chromium
+	@.ci/html-checker
 	$(MAKE) --no-print-directory lint
 	$(BIN)/python -m pytest -n auto
 

@@ -7,17 +7,21 @@ import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass, field
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from rendered_site import ROOT
+from witnessmark.publish.pages import Skin
 
+SKINS: tuple[Skin, ...] = ("plain", "themed")
 FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking")
 
 
@@ -67,3 +71,33 @@ def build_themed(target: Path) -> Path:
         config.plugins.run_event("startup", command="build", dirty=False)
         build(config)
     return target
+
+
+@dataclass
+class Looked:
+    """One skin's site under an address, with one page kept open and used again."""
+
+    skin: Skin
+    folder: Path
+    address: str
+    browser: Browser
+    paths: list[str] = field(default_factory=list)
+    page: Page | None = None
+
+    def at(self, path: str, *, width: int = 390, height: int = 844, **media: Any) -> Page:
+        """The page at a path, in a window of a size; media as Playwright names them."""
+        if self.page is None:
+            self.page = self.browser.new_page()
+        self.page.set_viewport_size({"width": width, "height": height})
+        plain = {"color_scheme": "light", "forced_colors": "none", "media": "screen"}
+        self.page.emulate_media(**{**plain, **media})
+        self.page.goto(self.link(path))
+        return self.page
+
+    def link(self, path: str) -> str:
+        return f"{self.address}/{path.removesuffix('index.html')}"
+
+
+def open_all(page: Page) -> None:
+    """Open everything that opens."""
+    page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from fractions import Fraction
 from pathlib import Path
 
@@ -250,6 +251,23 @@ def test_the_same_records_published_on_two_days_give_the_same_bytes(
         return {str(p.relative_to(out)): p.read_bytes() for p in out.rglob("*") if p.is_file()}
 
     assert published("one", epoch="1700000000") == published("two", epoch="1800000000")
+
+
+def test_a_themed_site_goes_where_the_words_say_from_wherever_it_is_asked(
+    demo: Path, tmp_path: Path
+) -> None:
+    # mkdocs reads a relative folder from where its own file lies.
+    root = Path(__file__).parents[2]
+    house, elsewhere = tmp_path / "house", tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    shutil.copytree(root / "site_src", house / "site_src")
+    shutil.copy(root / "mkdocs.yml", house)
+    shutil.move(demo, house / "decisions")
+    words = ("publish", str(house / "decisions"), "--as-of", "demo", "--out", "made")
+    called = call(*words, cwd=elsewhere)
+    made = (elsewhere / "made" / "index.html").is_file()
+    assert (0, True, ["made"]) == (called.code, made, [p.name for p in elsewhere.iterdir()])
+    assert {"site_src", "mkdocs.yml", "decisions"} == {p.name for p in house.iterdir()}
 
 
 def test_a_folder_that_is_not_ours_is_not_replaced(demo: Path, tmp_path: Path) -> None:

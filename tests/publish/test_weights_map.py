@@ -138,7 +138,8 @@ def demos() -> tuple[Drawn, ...]:
     found = []
     for path, page in pages(demo()).items():
         figure = re.search(
-            r'<figure class="wm-figure">\s*<svg class="wm-drawing wm-map".*?</figure>',
+            r'<figure class="wm-figure">\s*<figcaption>[^<]*</figcaption>\s*'
+            r'<svg class="wm-drawing wm-map".*?</figure>',
             page,
             re.DOTALL,
         )

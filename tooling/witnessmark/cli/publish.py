@@ -148,7 +148,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> N
     from witnessmark.publish.mkdocs_plugin import WitnessmarkPlugin
 
     try:
-        config = load_config(str(config_file), site_dir=str(folder), strict=True)
+        config = load_config(str(config_file), site_dir=str(folder.absolute()), strict=True)
         for plugin in config.plugins.values():
             if isinstance(plugin, WitnessmarkPlugin):
                 plugin.config.museum = str(opened.folder)

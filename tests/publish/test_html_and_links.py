@@ -19,7 +19,7 @@ PACKAGE = ROOT / ".venv" / "html-checker" / "node_modules" / "vnu-jar"
 OF_THE_THEME = re.compile(
     "Attribute “autocomplete” is only allowed|The value of the “for” attribute"
 )
-"""The theme's own two slips, on switches that nobody sees; pages of ours stand in the plain skin."""
+"""The theme's own two slips, on switches nobody sees; pages of ours stand in the plain skin."""
 
 
 def checker() -> Path:

@@ -69,7 +69,7 @@ def _skin(browser: Browser, skin: Skin, out: Path, only: str) -> Iterator[str]:
 def _schemes(page: Page, start: str, path: str, out: Path, width: int) -> Iterator[str]:
     page.evaluate("document.querySelectorAll('img').forEach(i => i.loading = 'eager')")
     for scheme in ("light", "dark"):
-        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]  # a literal, in a loop
+        page.emulate_media(color_scheme=scheme)
         name = f"{start}-{scheme}-{kind_of(path)}-{path.split('/')[-2:][0]}.png"
         picture = Image.open(BytesIO(page.screenshot(full_page=True)))
         in_columns(picture, COLUMN[width]).save(out / name)

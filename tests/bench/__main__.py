@@ -23,6 +23,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from bench.branch import CHANGED, make_branch
 from bench.many import make_museum
+from bench.preview import preview_times
 
 FLOOR = """
 import sys, yaml
@@ -89,6 +90,7 @@ def _lines(museum: Path, runs: int) -> Iterator[Line]:
         "--skin", "plain", "--out", str(plain),
     ]  # fmt: skip
     yield Line("plain site, seconds (floor: check)", _timed(publish, 1), _timed(check, 1), None)
+    yield from (Line(f"{what}, seconds", s, 0.0, None) for what, s in preview_times(museum))
     yield _review(museum, runs)
     yield from _weighing()
 

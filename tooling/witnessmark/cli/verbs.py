@@ -29,6 +29,7 @@ VERBS: Mapping[str, str] = {
     "replay": "Work past decisions out under another policy.",
     "schema": "Write the JSON Schemas that editors use.",
     "publish": "Write the site.",
+    "preview": "Look at one page as it stands, drafts included, while it is written.",
     "serve": "Look at a published site on this computer.",
 }
 

@@ -71,6 +71,11 @@ def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
         yield _page(lost_view(museum), museum, skin, urlsplit(museum.web or "").path or "/")
 
 
+def page_of(view: View, museum: PublicMuseum, *, skin: Skin) -> Page:
+    """One page as the body of a shell."""
+    return _page(view, museum, skin, view.root)
+
+
 def _page(view: View, museum: PublicMuseum, skin: Skin, root: str) -> Page:
     template = environment().get_template("page.html")
     body = template.render(museum=museum, view=view, root=root, leaf=leaf_of(skin), **view.values)

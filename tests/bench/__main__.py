@@ -22,6 +22,7 @@ from bench.git_use import git_line
 from bench.guide import write_guide
 from bench.line import Line, with_cache
 from bench.many import make_museum
+from bench.preview import preview_times
 from bench.sites import site_lines
 from bench.starts import start_lines
 from bench.weighings import review_line, weighing_lines
@@ -69,6 +70,8 @@ def _lines(most: int, runs: int) -> Iterator[Line]:
                 yield git_line(museum)
             if size == sizes[0]:
                 yield review_line(museum, runs)
+                for what, seconds in preview_times(museum):
+                    yield Line(what, seconds, None, None)
 
 
 if __name__ == "__main__":

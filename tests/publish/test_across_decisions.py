@@ -96,7 +96,8 @@ def test_a_decision_that_is_named_is_shown_however_far_it_is() -> None:
 def test_a_precedent_says_how_alike_it_is_and_how_much_was_compared() -> None:
     for decision in the_demo().decisions:
         page = unescape(pages(demo())[f"d/{decision.id}/index.html"])
-        part = page.split('<h2 id="met-before">')[1].split("</section>")[0]
+        linked = page.split('<h2 id="met-before">')[1].split("</section>")[0]
+        part = re.sub(r'<a class="wm-term"[^>]*>(.*?)</a>', r"\1", linked)
         told = re.findall(r"<strong>[A-Z][a-z, ]+: (\d+) in 100\.</strong>", part)
         wanted = [int((p.likeness or F(0)) * 100 + F(1, 2)) for p in decision.met_before]
         assert wanted == [int(number) for number in told]

@@ -36,6 +36,7 @@ VERBS: Mapping[str, str] = {
     "publish": "Write the site.",
     "deposit": "Write all that a reader in forty years needs.",
     "export": "Write what is public as tables or linked data.",
+    "preview": "Look at one page as it stands, drafts included, while it is written.",
     "serve": "Look at a published site on this computer.",
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from pydantic import BaseModel
 
@@ -189,13 +189,26 @@ class Library:
         return max(valid)[1] if valid else None
 
 
-def assemble(folder: Folder) -> Library:
+class Reading(Protocol):
+    """A way of reading one file's content as a model."""
+
+    def __call__(
+        self, file: str, content: bytes, model: type[M], *, record: str | None
+    ) -> Shaped[M]:
+        """The file as read."""
+
+
+def read_afresh(file: str, content: bytes, model: type[M], *, record: str | None) -> Shaped[M]:
+    """A file's content as a model."""
+    return shape(read(file, content), model, record=record)
+
+
+def assemble(folder: Folder, *, reading: Reading = read_afresh) -> Library:
     """Read every file of a museum folder into one library; faults are collected, none raised."""
     root = folder.name
 
     def read_as(path: str, model: type[M], *, record: str | None = None) -> Shaped[M]:
-        document = read(f"{root}/{path}", folder.files.get(path, b""))
-        return shape(document, model, record=record)
+        return reading(f"{root}/{path}", folder.files.get(path, b""), model, record=record)
 
     def optional(path: str, model: type[M]) -> Shaped[M] | None:
         return read_as(path, model) if path in folder.files else None

@@ -137,6 +137,11 @@ def _public(library: Library) -> Iterator[tuple[DecisionFile, Decision]]:
             yield entry, decision
 
 
+def published_ids(library: Library) -> frozenset[str]:
+    """The decisions that the public may read."""
+    return frozenset(entry.id for entry in _shown(library))
+
+
 def _shown(library: Library) -> Iterator[DecisionFile]:
     return (entry for entry, decision in _public(library) if is_shown(decision))
 

@@ -98,6 +98,11 @@ def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
     yield _page(lost_view(museum), museum, skin, root=top, day=None)
 
 
+def page_of(view: View, museum: PublicMuseum, *, skin: Skin) -> Page:
+    """One page as the body of a shell."""
+    return _page(view, museum, skin, root=view.root, day=days_of_pages(museum).get(view.path))
+
+
 def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date | None) -> Page:
     template = environment().get_template("page.html")
     leaf = leaf_of(skin)

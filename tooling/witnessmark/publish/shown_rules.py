@@ -38,6 +38,14 @@ def known_rules(library: Library, rulebook: RuleBook) -> KnownRules:
     return {**book, **{name: row for name, row in own.items() if name not in book}}
 
 
+def rules_of_pages(
+    known: KnownRules, *, decisions: Sequence[PublicDecision]
+) -> Iterator[PublicRule]:
+    """Every rule as a decision's page names it, without what other records make of it."""
+    in_decisions = _read(decisions)
+    return (_bare(rule, in_decisions) for rule, _ in known.values())
+
+
 def public_rules(
     known: KnownRules,
     *,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
 from witnessmark.errors import WitnessmarkError
@@ -62,7 +63,9 @@ def _public(machine: str, photos: tuple[Photo, ...]) -> Iterator[tuple[str, int]
             yield f"{machine}/{photo.file}", number
 
 
+@lru_cache(maxsize=16)
 def _copies(name: str, content: bytes) -> tuple[Copy, ...]:
+    """Few are remembered, for a page that is looked at again and again while it is written."""
     if is_photo(name):
         return _photo_copies(name, content)
     if fault := sketch_fault(content):

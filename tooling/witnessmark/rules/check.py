@@ -99,6 +99,19 @@ def check_decision(
     return found, case
 
 
+def check_one(entry: DecisionFile, library: Library, *, rulebook: RuleBook) -> list[Diagnostic]:
+    """What a check of the museum says of one decision's file, without checking the others."""
+    reports = {other.file: Report(other.shaped, other.id) for other in library.decisions}
+    report = reports[entry.file]
+    found = [d for d in check_labels(library, reports) if d.file == entry.file]
+    found += entry.shaped.diagnostics
+    if entry.value is not None:
+        case = work_out(entry.value, entry.machine, library)
+        seen = _of_decision(entry, case, library, rulebook, report)
+        found += said_once(d for d in seen if not report.is_follow_on(d))
+    return in_order(found)
+
+
 SAME_CAUSE = {"WM150": "WM060", "WM104": "WM064"}
 """A rule, and the record check that has said the same more exactly when both speak."""
 

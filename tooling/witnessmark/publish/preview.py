@@ -186,6 +186,10 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
         replays=(),
         likeness=None,
         roles=(),
+        removed=(),
+        stock=(),
+        due=(),
+        licence=None,
     )
 
 

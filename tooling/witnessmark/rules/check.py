@@ -101,15 +101,8 @@ def check_decision(
 
 def check_one(entry: DecisionFile, library: Library, *, rulebook: RuleBook) -> list[Diagnostic]:
     """What a check of the museum says of one decision's file, without checking the others."""
-    reports = {other.file: Report(other.shaped, other.id) for other in library.decisions}
-    report = reports[entry.file]
-    found = [d for d in check_labels(library, reports) if d.file == entry.file]
-    found += entry.shaped.diagnostics
-    if entry.value is not None:
-        case = work_out(entry.value, entry.machine, library)
-        seen = _of_decision(entry, case, library, rulebook, report)
-        found += said_once(d for d in seen if not report.is_follow_on(d))
-    return in_order(found)
+    found, _ = check_decision(entry, library, rulebook)
+    return in_order(fit_to_print(d) for d in found if d.file == entry.file)
 
 
 SAME_CAUSE = {"WM150": "WM060", "WM104": "WM064"}

@@ -81,7 +81,8 @@ class Shelf:
     def library(self, traces: Traces) -> Library:
         """The museum around the folders, with the traces of all its decisions."""
         house = {p: self._bytes(p) for p in sorted(self.listing.digests) if is_house(p)}
-        bare = assemble(Folder(self.listing.root.name, house, self.listing.names))
+        listing = self.listing
+        bare = assemble(Folder(listing.root.name, house, listing.names, listing.refused))
         machines: Mapping[str, Shaped[Machine]] = _Files(
             self._having("machine"), lambda name: self.folder(name).machine
         )

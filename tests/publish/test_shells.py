@@ -15,7 +15,10 @@ from witnessmark.publish.policy_of_scripts import content_policy
 from witnessmark.repository.drawings import is_plain_drawing
 
 ROOT = Path(__file__).parents[2]
-POLICY = "default-src 'none'; connect-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
+POLICY = (
+    "default-src 'none'; connect-src 'self'; style-src 'self'; img-src 'self'; "
+    "base-uri 'none'; form-action 'none'"
+)
 
 
 def test_the_plain_shell_lets_nothing_run() -> None:

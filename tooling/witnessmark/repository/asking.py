@@ -94,16 +94,20 @@ def _last_answer(request: Request, museum: str) -> Answer | None:
         told: dict[str, Any] = json.loads(body) if body else {}
         if told.get("museum") != museum or told.get("asked") != _asked(request):
             return None
-        found = tuple(Diagnostic(**{**row, "level": Level(row["level"])}) for row in told["found"])
+        found = tuple(_told_again(row) for row in told["found"])
         records = tuple(told["records"])
     except (ValueError, TypeError, KeyError, AttributeError):
         return None
     return Answer(Checked(len(records), found, ()), records, museum)
 
 
+def _told_again(row: dict[str, Any]) -> Diagnostic:
+    return Diagnostic(**{**row, "level": Level(row["level"]), "path": tuple(row["path"])})
+
+
 def _keep(answer: Answer, request: Request) -> None:
     """Keep the answer as the last one."""
-    found = [asdict(one) | {"path": ()} for one in answer.checked.diagnostics]
+    found = [asdict(one) for one in answer.checked.diagnostics]
     told = {
         "museum": answer.museum,
         "asked": _asked(request),

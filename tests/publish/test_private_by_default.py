@@ -20,7 +20,8 @@ from witnessmark.model.stores import Stores
 
 PUBLIC = frozenset(
     {
-        "Aim.because Aim.what Answer.because Answer.none AcceptedRisk.because Assembly.name",
+        "Aim.because Aim.what Answer.because Answer.none AcceptedRisk.because",
+        "Assembly.id Assembly.name",
         "Choice.because Choice.gives_up Choice.would_change_our_mind Consequence.because",
         "Consequence.becomes Control.what Decision.departs_from_policy Decision.question",
         "Decision.departs_from_ranking Decision.title Departs.because Dissent.answer Dissent.what",

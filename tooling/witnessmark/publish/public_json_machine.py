@@ -25,4 +25,5 @@ def machine_data(machine: PublicMachine) -> dict[str, Data]:
         "findings": plain(machine.findings),
         "pictures": plain(machine.pictures),
         "decisions": plain(machine.decisions),
+        "runs": plain(machine.runs),
     }

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from PIL import ExifTags, Image, ImageCms, ImageDraw, PngImagePlugin
+from PIL import ExifTags, Image, ImageCms, ImageDraw, ImageFile, PngImagePlugin
 
 from building import MACHINE, museum, on_disk
 from calling import call
@@ -226,6 +226,14 @@ def test_an_odd_file_is_refused(odd: str) -> None:
     fault = photo_fault(f"crane/photos/{name}", content)
     assert fault is not None
     assert said in fault.message
+
+
+def test_a_broken_photo_is_refused_whatever_another_library_allows(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    name, content, _ = ODD["a JPEG that breaks off"]
+    assert photo_fault(f"crane/photos/{name}", content) is not None
 
 
 def test_a_sound_photo_has_no_fault() -> None:

@@ -138,6 +138,10 @@ def _too_many(what: str) -> PictureFault:
 
 def _decoded(image: Pixels, *, least: int) -> PictureFault | None:
     """Decode the pixels, of a JPEG only as finely as wanted; tells when they break off."""
+    from PIL import ImageFile
+
+    # Other libraries of the process, weasyprint among them, let broken pictures pass for all.
+    lenient, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
     try:
         image.draft(None, (least, least))
         image.load()
@@ -145,6 +149,8 @@ def _decoded(image: Pixels, *, least: int) -> PictureFault | None:
         return PictureFault(
             "The picture breaks off or is damaged.", "Copy it again from where it came from."
         )
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
     return None
 
 

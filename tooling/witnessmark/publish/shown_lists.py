@@ -25,7 +25,10 @@ from witnessmark.rules.stock_account import Draw, Lasting, LotAccount, stock_acc
 
 OF_DECISIONS = frozenset(
     {
-        *(DueKind.RUNS_OUT, DueKind.ACCEPTED_RISK, DueKind.WAIVER, DueKind.RATIFY),
+        DueKind.RUNS_OUT,
+        DueKind.ACCEPTED_RISK,
+        DueKind.WAIVER,
+        DueKind.RATIFY,
         DueKind.LOOK_AGAIN,
     }
 )

@@ -15,20 +15,21 @@ from witnessmark.publish.views import Section, View
 def machine_view(machine: PublicMachine, museum: PublicMuseum) -> View:
     """One machine."""
     decisions = [d for name in machine.decisions if (d := museum.decision(name)) is not None]
+    lessons = _lessons(machine, museum)
     drawing = over_time_figure(machine.account, name=f"m-{machine.id}-metal", machine=machine.name)
     return View(
         path=f"m/{machine.id}/index.html",
         title=machine.name,
         description=machine.what,
         lead="machine/lead.html",
-        sections=tuple(_sections(machine, museum)),
+        sections=tuple(_sections(machine, has_lessons=bool(lessons))),
         values={
             "m": machine,
             "decisions": decisions,
             "withheld": [w for w in museum.withheld if w.machine == machine.id],
             "metal": drawing,
             "owed": [one for one in museum.due if one.machine == machine.id],
-            "lessons": _lessons(machine, museum),
+            "lessons": lessons,
         },
         has_contents=True,
         data_file=machine_json_path(machine.id),
@@ -46,7 +47,7 @@ def _lessons(machine: PublicMachine, museum: PublicMuseum) -> list[tuple[PublicD
     ]
 
 
-def _sections(machine: PublicMachine, museum: PublicMuseum) -> Iterator[Section]:
+def _sections(machine: PublicMachine, *, has_lessons: bool) -> Iterator[Section]:
     for name, title, is_there in (
         ("decisions", "Decisions, newest first", True),
         ("matters", "Why it matters", True),
@@ -55,7 +56,7 @@ def _sections(machine: PublicMachine, museum: PublicMuseum) -> Iterator[Section]
         ("parts", "Part by part", bool(machine.assemblies)),
         ("findings", "What was found", True),
         ("owed", "What is due", True),
-        ("lessons", "Who learnt from it", bool(_lessons(machine, museum))),
+        ("lessons", "Who learnt from it", has_lessons),
         ("pictures", "More pictures", len(machine.pictures) > 1),
     ):
         if is_there:

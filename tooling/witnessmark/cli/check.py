@@ -143,7 +143,7 @@ class _Asked:
         memory = memory_of(self.folder) if self.keeps else None
         whole = Request(self.folder, self.under, memory, self.jobs, self.part or WHOLE)
         answer = check_museum(whole)
-        if not self.beside and not answer.checked.diagnostics:
+        if not self.beside and not _has_mendable(answer):
             return answer
         from witnessmark.cli.check_beside import told_beside
 
@@ -152,6 +152,15 @@ class _Asked:
             answer.checked, opened, under=self.under, beside=self.beside, day=self.due
         )
         return replace(answer, checked=told)
+
+
+def _has_mendable(answer: Answer) -> bool:
+    """True where `fix` may have a word to say, for which the whole museum has to be read."""
+    if not answer.checked.diagnostics:
+        return False
+    from witnessmark.model.corrections import MENDABLE
+
+    return any(one.code in MENDABLE for one in answer.checked.diagnostics)
 
 
 def _watch(asked: _Asked, *, most: int) -> int:

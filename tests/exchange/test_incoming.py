@@ -16,14 +16,14 @@ from building import FINDINGS, MACHINE, folder
 from calling import DEMO
 from witnessmark.errors import RefusedError
 from witnessmark.exchange.incoming import decisions, findings, parts
-from witnessmark.exchange.incoming.cells import slug
 from witnessmark.exchange.incoming.column_map import map_of_headers, read_map
 from witnessmark.exchange.incoming.examples import EXAMPLES
 from witnessmark.exchange.incoming.table import MOST_ROWS, Table, read_table
 from witnessmark.exchange.incoming.taking import Lay, Taken, take
-from witnessmark.model.fields import ID_PATTERN
+from witnessmark.model.fields import ID_PATTERN, MOST_ID
 from witnessmark.model.library import Folder, assemble
 from witnessmark.model.machine import Part
+from witnessmark.model.new_decision import slug
 from witnessmark.repository.disk import read_museum
 from witnessmark.rules.rulebook_check import load_shipped
 
@@ -256,7 +256,7 @@ def test_a_strange_header_without_a_map_is_refused() -> None:
 
 @given(st.text())
 def test_an_id_made_from_a_name_is_written_in_the_agreed_form_or_empty(text: str) -> None:
-    made = slug(text)
+    made = slug(text, most=MOST_ID)
     assert not made or (re.fullmatch(ID_PATTERN, made) and len(made) <= 64)
 
 

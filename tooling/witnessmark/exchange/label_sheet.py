@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
-from witnessmark.exchange.escapes import one_line
+from witnessmark.exchange.environment import environment
 from witnessmark.model.library import Library
 from witnessmark.rules.removed import Removed
 
@@ -23,21 +20,6 @@ class PartLabel:
     came_off: str
     decision: str
     address: str | None
-
-
-@cache
-def _environment() -> Environment:
-    """Everything escaped, nothing undefined; cached because compiling costs more than a page."""
-    found = Environment(
-        loader=PackageLoader("witnessmark.exchange", "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        auto_reload=False,
-    )
-    found.filters["flat"] = one_line
-    return found
 
 
 def labels_of(library: Library, found: Sequence[Removed]) -> tuple[PartLabel, ...]:
@@ -70,7 +52,7 @@ def render_labels(library: Library, found: Sequence[Removed]) -> str:
     museum = library.museum.value
     labels = labels_of(library, found)
     without = sum(one.is_kept and one.label is None for one in found)
-    template = _environment().get_template("label-sheet.html")
+    template = environment().get_template("label-sheet.html")
     return template.render(
         museum=museum.name if museum else "", labels=labels, without_label=without
     )

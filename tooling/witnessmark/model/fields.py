@@ -164,10 +164,13 @@ Whole = Annotated[int, BeforeValidator(_as_whole)]
 Count = Annotated[int, BeforeValidator(_as_whole), Field(ge=1)]
 Level = Annotated[int, BeforeValidator(_as_level)]
 
+MOST_ID = 64
+"""Signs in an id."""
+
 Id = Annotated[
     str,
     BeforeValidator(_as_text),
-    StringConstraints(pattern=ID_PATTERN, max_length=64),
+    StringConstraints(pattern=ID_PATTERN, max_length=MOST_ID),
     AfterValidator(_not_a_device),
 ]
 Address = Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=129)]

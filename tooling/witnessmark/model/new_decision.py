@@ -64,14 +64,14 @@ class Draft:
         return replace(self, findings=(*self.findings, name))
 
 
-def slug(text: str) -> str:
+def slug(text: str, *, most: int = _MOST_SLUG) -> str:
     """A text as an id: small letters, digits and hyphens; empty where nothing is left of it.
 
-    >>> slug("The Steam-hammer, No. 3")
-    'the-steam-hammer-no-3'
+    >>> slug("The Steam-hammer, No. 3"), slug("Führerstand (links)")
+    ('the-steam-hammer-no-3', 'fuhrerstand-links')
     """
     bare = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", bare).strip("-")[:_MOST_SLUG].strip("-")
+    return re.sub(r"[^a-z0-9]+", "-", bare).strip("-")[:most].strip("-")
 
 
 def next_decision_id(library: Library, year: int) -> str | None:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 from itertools import zip_longest
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from witnessmark.exchange.decision_form.fields import SECTIONS, Field, Section
+from witnessmark.exchange.environment import environment
 from witnessmark.scoring.matrix882 import PROBABILITY, SEVERITY
 
 WIDTH = 78
@@ -79,7 +77,7 @@ def form_as_html(museum: str, *, given: Mapping[str, str]) -> str:
         for section in SECTIONS
     ]
     return (
-        _environment()
+        environment()
         .get_template("decision-form.html")
         .render(
             museum=museum,
@@ -88,17 +86,4 @@ def form_as_html(museum: str, *, given: Mapping[str, str]) -> str:
             severity=[(number, words[1]) for number, words in SEVERITY.items()],
             probability=[(sign, words[0].lower()) for sign, words in PROBABILITY.items()],
         )
-    )
-
-
-@cache
-def _environment() -> Environment:
-    """Everything escaped, nothing undefined; cached because compiling costs more than a page."""
-    return Environment(
-        loader=PackageLoader("witnessmark.exchange", "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        auto_reload=False,
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Mapping
 from typing import Any
 
@@ -61,16 +60,6 @@ def _day(name: str, text: str, order: Order | None) -> str:
             f'`{name}` "{text}" may be {choices}. Say `dates: day-first` or month-first in the map.'
         )
     raise LeftOutError(f'`{name}` "{text}" is not a day. Write it as 1998-04-03.')
-
-
-def slug(text: str) -> str:
-    """A name as an id: small letters, digits and single hyphens.
-
-    >>> slug("Führerstand, left-hand (No. 2)")
-    'fuhrerstand-left-hand-no-2'
-    """
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
-    return re.sub("[^a-z0-9]+", "-", plain.lower()).strip("-")[:64].strip("-")
 
 
 def refuse_shape(text: str, model: type[BaseModel], *, but: frozenset[str] = frozenset()) -> None:

@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, slug, typed
+from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, typed
 from witnessmark.exchange.incoming.table import Row
 from witnessmark.exchange.incoming.taking import BLANKS, Bench, Placed
 from witnessmark.model.blank_to_fill import guidance
 from witnessmark.model.block_style import block_text
 from witnessmark.model.decision import Decision
 from witnessmark.model.files import DECISION_FILE
+from witnessmark.model.new_decision import slug
 
 FIELDS = (
     "machine", "title", "question", "aim", "aim_because", "about", "findings", "policy", "opened",
@@ -43,7 +44,7 @@ def lay_decision(bench: Bench, row: Row, given: Mapping[str, str]) -> Placed:
     notes = {field: guidance(Decision, (), field) for field in blanks}
     text = f"{MODELINE}{block_text(fields, notes=notes)}\n"
     refuse_shape(text, Decision, but=BLANKS)
-    file = f"{machine}/{name}-{slug(title)[:40].strip('-') or 'brought-in'}.yml"
+    file = f"{machine}/{name}-{slug(title) or 'brought-in'}.yml"
     bench.texts[file] = text
     return Placed(file, (), f"{file}", blanks)
 

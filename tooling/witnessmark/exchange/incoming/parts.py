@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, slug, typed
+from witnessmark.exchange.incoming.cells import LeftOutError, refuse_shape, typed
 from witnessmark.exchange.incoming.table import Row
 from witnessmark.exchange.incoming.taking import Bench, Placed
 from witnessmark.model.blank_to_fill import guidance
 from witnessmark.model.block_style import block_text
 from witnessmark.model.edits import at
+from witnessmark.model.fields import MOST_ID
 from witnessmark.model.machine import Machine, Part
+from witnessmark.model.new_decision import slug
 from witnessmark.model.source import Document, read
 from witnessmark.model.surgery import with_item, with_member
 
@@ -62,7 +64,7 @@ def _fields(bench: Bench, given: Mapping[str, str]) -> dict[str, Any]:
     """The part's own fields, id and name first; an id is made from the name where none is given."""
     values = typed(given, order=bench.found.order)
     name = given.get("name") or given["id"]
-    whole = {**values, "id": given.get("id") or slug(name), "name": name}
+    whole = {**values, "id": given.get("id") or slug(name, most=MOST_ID), "name": name}
     return {field: whole[field] for field in FIELDS[2:] if field in whole}
 
 
@@ -72,7 +74,7 @@ def _document(bench: Bench, machine: str, file: str) -> Document:
     if file in bench.texts:
         return read(f"{bench.library.root}/{file}", bench.texts[file].encode())
     if shaped is None:
-        if slug(machine) != machine:
+        if slug(machine, most=MOST_ID) != machine:
             raise LeftOutError(f'"{machine}" is not the name of a machine\'s folder.')
         return read(f"{bench.library.root}/{file}", _begun(bench).encode())
     if not shaped.whole:
@@ -93,7 +95,7 @@ def _assembly(document: Document, group: str) -> tuple[str, int | None]:
         names = {str(one.get(field, "")).casefold() for field in ("id", "name")}
         if group.casefold() in names:
             return str(one.get("id")), number
-    name = slug(group)
+    name = slug(group, most=MOST_ID)
     known = [str(one.get("id")) for one in _assemblies(document)]
     if not name:
         raise LeftOutError(f'No id can be made from the assembly "{group}"; map an id.')

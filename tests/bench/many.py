@@ -3,14 +3,18 @@
 Each copy of a machine has several rounds of the demo's shorter records, so that records are about
 7 KB and a machine has as many as one gets in a working life. Numbers in what worksheets are given
 are moved by dice that fall the same in every run, so that no two rounds ask quite the same.
-Records that replace one another are left out.
+Records that replace one another are left out, and each names the earlier ones about its parts, so
+that the museum is in order, as one that is checked in every change is.
 """
 
 from __future__ import annotations
 
 import random
 import re
+from dataclasses import dataclass
 from pathlib import Path
+
+import yaml
 
 from witnessmark.model.library import Folder, assemble
 from witnessmark.weighing.case import work_out
@@ -26,9 +30,37 @@ POINTS_TO = re.compile(
 )
 DECIMAL = re.compile(r"(?<=: )([0-9]+\.[0-9]*)([0-9])(?= [a-zA-Z])")
 FIRST_YEAR = 2000
+ADDS_UP = "Every round so far left the parts as the one before had them."
 ROUNDS = 5
 MOST_BYTES = 9_800
 SEED = 1931
+
+
+@dataclass(frozen=True)
+class _Model:
+    """A record of the demo that others are copied from, and the parts it is about."""
+
+    path: Path
+    about: frozenset[str]
+
+    @classmethod
+    def of(cls, path: Path) -> _Model:
+        """The model in a file."""
+        record = yaml.load(path.read_bytes(), yaml.CSafeLoader)  # noqa: S506  our own, and safe
+        return cls(path, frozenset(record["about"]))
+
+    def meets(self, other: _Model) -> bool:
+        """True where both are about some part of one machine."""
+        return self.path.parent == other.path.parent and bool(self.about & other.about)
+
+
+@dataclass(frozen=True)
+class Numbered:
+    """What a copy is called, and the earlier decisions about its parts, which it names."""
+
+    number: int
+    name: str
+    earlier: list[str]
 
 
 def make_museum(folder: Path, *, decisions: int) -> Path:
@@ -36,15 +68,19 @@ def make_museum(folder: Path, *, decisions: int) -> Path:
     museum = folder / "decisions"
     for name in ("museum.yml", "people.yml", "stores.yml", *_policies()):
         _write(museum / name, (DEMO / name).read_text(encoding="utf-8"))
-    records = [path for path in _records() if path.stat().st_size <= MOST_BYTES]
+    records = [_Model.of(path) for path in _records() if path.stat().st_size <= MOST_BYTES]
     dice = random.Random(SEED)  # noqa: S311  variety, not secrets
     number = copy = 0
     while number < decisions:
         for machine in sorted(path.parent for path in DEMO.glob("*/machine.yml")):
             _copy_machine(machine, museum, copy)
+        earlier: list[tuple[_Model, str]] = []
         for _ in range(ROUNDS):
             for record in records[: decisions - number]:
-                _copy_record(record, museum, copy, number, dice)
+                name = f"{FIRST_YEAR + number // 1000}-{number % 1000:03d}"
+                named = [other for model, other in earlier if model.meets(record)]
+                _copy_record(record, museum, copy, dice, Numbered(number, name, named))
+                earlier.append((record, name))
                 number += 1
         _seal(museum, copy)
         copy += 1
@@ -85,15 +121,19 @@ def _copy_machine(machine: Path, museum: Path, copy: int) -> None:
         (target / "photos" / photo.name).write_bytes(photo.read_bytes())
 
 
-def _copy_record(record: Path, museum: Path, copy: int, number: int, dice: random.Random) -> None:
-    name = f"{FIRST_YEAR + number // 1000}-{number % 1000:03d}"
-    text = POINTS_TO.sub("", record.read_text(encoding="utf-8"))
-    text = re.sub(r"^id: .*$", f"id: {name}", text, flags=re.MULTILINE)
-    text = LABEL.sub(lambda found: f"{found.group()}-{number:05d}", text)
+def _copy_record(
+    record: _Model, museum: Path, copy: int, dice: random.Random, numbered: Numbered
+) -> None:
+    text = POINTS_TO.sub("", record.path.read_text(encoding="utf-8"))
+    text = re.sub(r"^id: .*$", f"id: {numbered.name}", text, flags=re.MULTILINE)
+    text = LABEL.sub(lambda found: f"{found.group()}-{numbered.number:05d}", text)
     text = text.replace("sister-dragline/", f"sister-dragline-{copy:04d}/")
     text = DECIMAL.sub(lambda found: f"{found[1]}{dice.randrange(10)}", text)
-    target = museum / f"{record.parent.name}-{copy:04d}"
-    _write(target / f"{name}{record.name[8:]}", text)
+    if numbered.earlier:
+        text += f"follows: [{', '.join(numbered.earlier)}]\n"
+        text += "" if "\nadds_up_to:" in text else f"adds_up_to: {ADDS_UP}\n"
+    target = museum / f"{record.path.parent.name}-{copy:04d}"
+    _write(target / f"{numbered.name}{record.path.name[8:]}", text)
 
 
 def _write(path: Path, text: str) -> None:

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import json
+from typing import Any
 
 import pytest
 import rfc8785
+from hypothesis import given
+from hypothesis import strategies as st
+
+from witnessmark.model.canonical import canonical
 
 # RFC 8785's own test data, as its author publishes it: github.com/cyberphone/json-canonicalization,
 # testdata/input and testdata/output (the RFC, section 3, points there). Read in a stored copy.
@@ -67,3 +72,27 @@ def test_a_bare_string_has_the_published_bytes() -> None:
     # testdata/outhex/simpleString.txt
     published = "22746869732069732061207465737420737472696E67203132333522"
     assert bytes.fromhex(published) == rfc8785.dumps("this is a test string 1235")
+
+
+JSON_WITHOUT_NUMBERS = st.recursive(
+    st.none() | st.booleans() | st.text(),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(), inner, max_size=4),
+    max_leaves=20,
+)
+
+
+@given(value=JSON_WITHOUT_NUMBERS)
+def test_the_form_that_is_hashed_is_the_one_rfc8785_writes(value: Any) -> None:
+    assert rfc8785.dumps(value) == canonical(value)
+
+
+@pytest.mark.parametrize("names", [("\ue000", "\U00010000"), ("é", "e\u0301"), ("b", "B", "ß")])
+def test_names_sort_by_utf_16_as_the_scheme_wants(names: tuple[str, ...]) -> None:
+    # RFC 8785, 3.2.3: names are sorted by their UTF-16 code units.
+    wanted = sorted(names, key=lambda name: name.encode("utf-16-be"))
+    assert wanted == list(json.loads(canonical(dict.fromkeys(names, ""))))
+
+
+def test_half_a_sign_is_refused_and_not_hashed() -> None:
+    with pytest.raises(rfc8785.CanonicalizationError):
+        canonical({"name": "\ud800"})

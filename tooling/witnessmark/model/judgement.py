@@ -18,8 +18,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Any
 
-import rfc8785
-
+from witnessmark.model.canonical import canonical
 from witnessmark.model.decision import AcceptedRisk, Decision, Hazard, Waiver
 from witnessmark.model.findings import Finding
 from witnessmark.model.options import (
@@ -60,12 +59,14 @@ def plain(value: object) -> Plain:
     >>> plain({"cost": Decimal("1.50"), "share": Fraction(3, 4), "kept": True})
     {'cost': '1.50', 'share': '3/4', 'kept': True}
     """
+    if value.__class__ is str:  # by far the most, so it is asked first
+        return _composed(str(value))
     if value is None or isinstance(value, bool):
         return value
     if isinstance(value, Enum):
         return str(value.value)
     if isinstance(value, str):
-        return unicodedata.normalize("NFC", value)
+        return _composed(value)
     if isinstance(value, int | Decimal | Fraction):
         return str(value)
     if isinstance(value, date):
@@ -77,9 +78,13 @@ def plain(value: object) -> Plain:
     raise TypeError(f"a record holds no {type(value).__name__}")
 
 
+def _composed(text: str) -> str:
+    return text if text.isascii() else unicodedata.normalize("NFC", text)
+
+
 def digest(value: Plain) -> str:
     """SHA-256 over the canonical form, as 64 hexadecimal digits."""
-    return hashlib.sha256(rfc8785.dumps(value)).hexdigest()
+    return hashlib.sha256(canonical(value)).hexdigest()
 
 
 def seal_of(judgement: Plain) -> str:

@@ -15,7 +15,7 @@ from witnessmark.model.trace import Trace, Traces
 from witnessmark.repository.disk import Listing
 from witnessmark.repository.shelf import Shelf
 from witnessmark.rules.check import check_decision, check_house, check_machine
-from witnessmark.rules.rulebook_check import load_shipped
+from witnessmark.rules.rulebook_check import load_shipped_heads
 
 Findings = tuple[Diagnostic, ...]
 
@@ -48,7 +48,7 @@ class Desk:
 
     def findings_of(self, names: Sequence[str], traces: Traces) -> dict[str, Findings]:
         """The findings on these folders, one after the other."""
-        library, book = self._shelf.library(traces), load_shipped()
+        library, book = self._shelf.library(traces), load_shipped_heads()
         found = {}
         for name in names:
             folder = self._shelf.folder(name)
@@ -60,7 +60,7 @@ class Desk:
 
     def findings_of_house(self, traces: Traces) -> Findings:
         """The findings on what the files above the machines' folders hold."""
-        return tuple(check_house(self._shelf.library(traces), load_shipped()))
+        return tuple(check_house(self._shelf.library(traces), load_shipped_heads()))
 
     def problems(self) -> Findings:
         """What is wrong with which files there are."""

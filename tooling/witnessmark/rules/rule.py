@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, InstanceOf, StringConstraints
@@ -10,9 +11,12 @@ from pydantic import BeforeValidator, Field, InstanceOf, StringConstraints
 from witnessmark.model.fields import Count, Flag, Id, Prose, Text, Written
 from witnessmark.model.words import Word
 from witnessmark.rules import cel
-from witnessmark.rules.cel_template import Template
+from witnessmark.rules.cel_template import Template, compile_template
 
 Path = tuple[str | int, ...]
+
+ALWAYS = "true"
+"""What `when` says where a rule is meant of every record."""
 
 
 class RuleLevel(Word):
@@ -116,7 +120,7 @@ class WrittenRule(Written):
     family: Id
     scope: Scope
     sources: Annotated[tuple[Source, ...], Field(min_length=1)]
-    when: Expression = "true"
+    when: Expression = ALWAYS
     holds: Expression
     message: Prose
     remedy: Prose
@@ -145,20 +149,54 @@ NOT_APPLICABLE = Verdict(Standing.NOT_APPLICABLE)
 HOLDS = Verdict(Standing.HOLDS)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Asked:
-    """A rule's expressions, checked and compiled; `when` is None where it is always true."""
+    """A rule's expressions, each compiled when it is first asked for; most records ask for few."""
 
-    when: cel.Program | None
-    holds: cel.Program
-    message: Template
-    at: tuple[Template, ...] = field(default=())
+    written: WrittenRule
+    engine: cel.Engine
+
+    @cached_property
+    def when(self) -> cel.Program | None:
+        """Whether the rule is meant; None where it always is."""
+        source = self.written.when
+        return None if source == ALWAYS else cel.compile(source, engine=self.engine)
+
+    @cached_property
+    def holds(self) -> cel.Program:
+        """Whether the record keeps the rule."""
+        return cel.compile(self.written.holds, engine=self.engine)
+
+    @cached_property
+    def message(self) -> Template:
+        """What a breach says."""
+        return compile_template(self.written.message, engine=self.engine)
+
+    @cached_property
+    def at(self) -> tuple[Template, ...]:
+        """Where a breach points to, step by step."""
+        return tuple(compile_template(step, engine=self.engine) for step in self.written.at)
+
+    def compile(self) -> None:
+        """Compile all of them now.
+
+        Raises:
+            ExpressionFault: the engine refuses one.
+
+        """
+        _ = self.when, self.holds, self.message, self.at
 
 
 class Rule(WrittenRule):
     """A rule ready to be asked; `rulebook.prepare` makes one, after every field was checked."""
 
     asked: InstanceOf[Asked] = Field(exclude=True, repr=False)
+
+    @classmethod
+    def of(cls, written: WrittenRule, *, engine: cel.Engine | None = None) -> Rule:
+        """The rule of what was written, without a look at whether it is right."""
+        fields = {name: getattr(written, name) for name in WrittenRule.model_fields}
+        return cls(**fields, asked=Asked(written, engine or cel.first_engine()))
 
     def evaluate(self, bound: cel.Bound) -> Verdict:
         """What the rule says of a record.

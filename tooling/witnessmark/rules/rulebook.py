@@ -14,18 +14,16 @@ from witnessmark.rules import cel
 from witnessmark.rules.cel_facts import NOTHING, Facts, facts
 from witnessmark.rules.cel_fields import FieldFault, check_fields
 from witnessmark.rules.cel_grammar import parse
-from witnessmark.rules.cel_template import check_template, compile_template
+from witnessmark.rules.cel_template import check_template
 from witnessmark.rules.cel_tokens import ExpressionFault
 from witnessmark.rules.cel_tree import free_names
-from witnessmark.rules.rule import Asked, CaseVerdict, Rule, Scope, WrittenRule
+from witnessmark.rules.rule import CaseVerdict, Rule, Scope, WrittenRule
 
 if TYPE_CHECKING:
     from witnessmark.rules.rule import Path
 
 Variables: TypeAlias = Mapping[Scope, Mapping[str, type]]
 """For each scope, the names its rules may use and the types that describe them."""
-
-_ALWAYS = "true"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -99,6 +97,23 @@ def load_rulebook(
     return RuleBook(tuple(sorted(rules, key=lambda rule: rule.code)))
 
 
+def load_heads(files: Mapping[str, bytes]) -> RuleBook:
+    """The same rule book without its cases, for files that are known to be right.
+
+    Four fifths of a rule's file are its cases, and every expression of a rule was compared with
+    what records can answer when the rule was tested; a check needs neither (0.2 s, measured).
+    """
+    rules = []
+    for file, raw in files.items():
+        head, _, _ = raw.partition(b"\ncases:")
+        shaped = shape(read(file, head + b"\ncases: []\n"), WrittenRule)
+        if shaped.value is None or not shaped.whole:
+            complaints = (Complaint(file, one.line, one.message) for one in shaped.diagnostics)
+            raise RulebookFault(complaints)
+        rules.append(Rule.of(shaped.value))
+    return RuleBook(tuple(sorted(rules, key=lambda rule: rule.code)))
+
+
 def _read(file: str, raw: bytes, *, variables: Variables, engine: cel.Engine | None) -> _Read:
     document = read(file, raw)
     shaped = shape(document, WrittenRule)
@@ -124,21 +139,12 @@ def prepare(
     problems = tuple(rule_problems(written, variables=variables))
     if problems:
         return problems
+    rule = Rule.of(written, engine=engine)
     try:
-        asked = _compiled(written, engine)
+        rule.asked.compile()
     except ExpressionFault as fault:
         return (Problem(("holds",), f"the CEL library refuses an expression: {fault}"),)
-    fields = {name: getattr(written, name) for name in WrittenRule.model_fields}
-    return Rule(**fields, asked=asked)
-
-
-def _compiled(written: WrittenRule, engine: cel.Engine | None) -> Asked:
-    return Asked(
-        when=None if written.when == _ALWAYS else cel.compile(written.when, engine=engine),
-        holds=cel.compile(written.holds, engine=engine),
-        message=compile_template(written.message, engine=engine),
-        at=tuple(compile_template(step, engine=engine) for step in written.at),
-    )
+    return rule
 
 
 def rule_problems(written: WrittenRule, *, variables: Variables) -> Iterator[Problem]:

@@ -25,7 +25,7 @@ from witnessmark.rules.own_rules import UNUSABLE, own_rules_of
 from witnessmark.rules.report import Report
 from witnessmark.rules.resting import level_of_breach, what_rests_it, why_not_waived
 from witnessmark.rules.rule import RuleLevel
-from witnessmark.rules.rulebook import RuleBook, load_rulebook
+from witnessmark.rules.rulebook import RuleBook, load_heads, load_rulebook
 from witnessmark.rules.views import VARIABLES
 from witnessmark.weighing.case import Case
 
@@ -38,6 +38,12 @@ OVER = frozenset({State.WITHDRAWN, State.REPLACED})
 def load_shipped() -> RuleBook:
     """The rule book that comes with the program; read and compiled once."""
     return load_rulebook(shipped_files(), variables=VARIABLES)
+
+
+@cache
+def load_shipped_heads() -> RuleBook:
+    """The same without the rules' cases, as much as a check needs; the tests read it whole."""
+    return load_heads(shipped_files())
 
 
 def shipped_files() -> Mapping[str, bytes]:

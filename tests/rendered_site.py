@@ -30,13 +30,14 @@ VOID = frozenset({"area", "br", "hr", "img", "input", "link", "meta", "source", 
 def demo(skin: Skin = "plain") -> dict[str, str | bytes]:
     """The site of the demo museum."""
     folder = read_museum(DEMO)
-    return render(
+    site = render(
         assemble(folder),
         rulebook=load_shipped(),
         as_of=AS_OF,
         skin=skin,
         pictures=read_pictures(DEMO, folder.names),
     )
+    return dict(site)
 
 
 def site_of(
@@ -47,7 +48,7 @@ def site_of(
     versions: RecordVersions = NO_VERSIONS,
 ) -> dict[str, str | bytes]:
     """The site of another museum, without rules."""
-    return render(
+    site = render(
         library,
         rulebook=NO_RULES,
         as_of=AS_OF,
@@ -55,6 +56,7 @@ def site_of(
         pictures=pictures or {},
         versions=versions,
     )
+    return dict(site)
 
 
 class Markup(HTMLParser):

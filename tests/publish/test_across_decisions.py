@@ -67,9 +67,9 @@ def test_what_is_near_exactly_is_never_lost_to_the_quick_look(
     seen.add("2024-001", other)
     exact = likeness_of(one, other, features=FEATURES).similarity
     if exact is not None and exact >= NEAR:
-        assert ["2024-001"] == seen.near(one, at_least=NEAR)
+        assert ["2024-001"] == seen.near(one, at_least=NEAR, most=3)
     if exact is None or exact < NEAR - F(1, 1000):
-        assert [] == seen.near(one, at_least=NEAR)
+        assert [] == seen.near(one, at_least=NEAR, most=3)
 
 
 def test_only_earlier_decisions_are_precedents() -> None:
@@ -195,3 +195,11 @@ def test_the_page_shows_the_figures_of_the_public_model() -> None:
     for metric, alpha in found.alpha:
         told = float(rows[f"Alpha, {metric.value}"].replace("\N{MINUS SIGN}", "-"))
         assert pytest.approx(float(alpha or 0), abs=0.005001) == told
+
+
+def test_of_decisions_alike_in_all_that_is_compared_the_first_by_name_are_enough() -> None:
+    seen = LikelyNear(FEATURES)
+    portrait: Portrait = {"kinds of option": frozenset({"repair"})}
+    for name in ("2024-004", "2024-001", "2024-003", "2024-002"):
+        seen.add(name, portrait)
+    assert ["2024-001", "2024-002", "2024-003"] == seen.near(portrait, at_least=NEAR, most=3)

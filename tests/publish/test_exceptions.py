@@ -27,7 +27,7 @@ def words(markup: str) -> str:
 def page(day: date, *, change: tuple[str, str] | None = None) -> str:
     text = canary.DECISION.replace(*change) if change else canary.DECISION
     library = canary.library_with("crane/2024-003-canary.yml", text)
-    return pages(render(library, rulebook=RuleBook(()), as_of=day, skin="plain"))[PAGE]
+    return pages(dict(render(library, rulebook=RuleBook(()), as_of=day, skin="plain")))[PAGE]
 
 
 def part(text: str, anchor: str) -> str:
@@ -86,7 +86,9 @@ def test_advice_switched_off_or_held_as_binding_is_listed_with_its_reason() -> N
 
 def test_a_rule_switched_off_or_held_as_binding_says_so_on_its_page() -> None:
     site = pages(
-        render(canary.library(), rulebook=load_shipped(), as_of=date(2025, 6, 1), skin="plain")
+        dict(
+            render(canary.library(), rulebook=load_shipped(), as_of=date(2025, 6, 1), skin="plain")
+        )
     )
     off = words(site["rules/undo-is-described/index.html"])
     held = words(site["rules/intervention-is-least/index.html"])
@@ -123,7 +125,7 @@ def test_the_waiver_of_the_demo_is_caught_once_its_last_day_is_past(
     day: date, where: list[str]
 ) -> None:
     library = assemble(read_museum(DEMO))
-    text = pages(render(library, rulebook=RuleBook(()), as_of=day, skin="plain"))[PAGE]
+    text = pages(dict(render(library, rulebook=RuleBook(()), as_of=day, skin="plain")))[PAGE]
     link = 'href="../d/2025-006/index.html"'
     assert where == [name for name in ("waivers", "ended") if link in part(text, name)]
 

@@ -13,18 +13,28 @@ from zoneinfo import ZoneInfo
 import click
 
 from witnessmark.cli.check import print_text
-from witnessmark.cli.opening import AS_OF, Opened, day_or_today, open_museum
+from witnessmark.cli.opening import AS_OF, Opened, day_or_today, find_path, open_museum
 from witnessmark.cli.pictures import with_pictures
 from witnessmark.errors import UnknownNameError, WitnessmarkError
 from witnessmark.exchange.calendar import render_calendar
 from witnessmark.exchange.export import linked_beside
 from witnessmark.model.library import Library
 from witnessmark.publish import OtherFormats, PublicRevision, publicly_due, render
+from witnessmark.repository.asking import Request, check_museum, digest_of_museum
 from witnessmark.repository.history import History
+from witnessmark.repository.kept_file import memory_of, pictures_of
 from witnessmark.repository.past import read_past
+from witnessmark.repository.picture_store import PictureStore
 from witnessmark.repository.record_versions import RecordVersions
-from witnessmark.repository.site import built_beside, read_pictures, write_site
+from witnessmark.repository.site import (
+    Rewritten,
+    built_beside,
+    keep_unchanged,
+    read_pictures,
+    write_site,
+)
 from witnessmark.rules.check import check
+from witnessmark.rules.checked import Checked
 from witnessmark.rules.rulebook_check import load_shipped
 
 
@@ -36,6 +46,7 @@ class _Times:
     revisions: Mapping[str, PublicRevision]
     versions: RecordVersions
     others: OtherFormats
+    store: PictureStore | None
 
 
 @click.command("publish")
@@ -49,16 +60,19 @@ class _Times:
     help="themed needs mkdocs.yml beside the museum folder; plain opens from disk by double click.",
 )
 @AS_OF
-def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
+@click.option("--no-cache", is_flag=True, help="Make every picture ready anew; keep no copies.")
+def command(path: str, out: str, skin: str, as_of: date | str | None, *, no_cache: bool) -> None:
     """Check the museum and write its public site.
 
     Only what is public is written. Records with errors are not published, and the old site stays
-    until the new one is whole. Without --as-of the day is that of the last commit.
+    until the new one is whole. A page that says what it said stays the file it was. Without --as-of
+    the day is that of the last commit. Copies of pictures are kept in the user's cache folder.
 
     Example: witnessmark publish decisions --skin plain --out site-plain
     """
+    before = digest_of_museum(find_path(path)[0])
     opened = open_museum(path)
-    checked = with_pictures(check(opened.library, rulebook=load_shipped()), opened)
+    checked = with_pictures(_checked(opened, before if not no_cache else None), opened)
     if any(diagnostic.level.value == "error" for diagnostic in checked.diagnostics):
         print_text(checked, opened.library, most=20)
         click.echo("Nothing was published; the old site stands.", err=True)
@@ -70,6 +84,7 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
         revisions=_revisions(opened.library, past.history),
         versions=past.versions,
         others=OtherFormats(calendar=_calendar(opened.library, day), linked=linked_beside),
+        store=None if no_cache else PictureStore(pictures_of(opened.folder)),
     )
     target = Path(out)
     if skin == "plain":
@@ -83,12 +98,44 @@ def command(path: str, out: str, skin: str, as_of: date | str | None) -> None:
             versions=times.versions,
             pictures=pictures,
             others=times.others,
+            store=times.store,
         )
-        write_site(pages, target)
+        told = write_site(pages, target)
     else:
-        _build_themed(opened, target, times)
+        told = _build_themed(opened, target, times)
+    if times.store:
+        times.store.forget_others()
+    click.echo(_files_in_words(told))
     first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
     click.echo(f"The {skin} site, as on {times.day}, is in {out}. To look at it: {first}.")
+
+
+def _checked(opened: Opened, before: str | None) -> Checked:
+    """What is found in the whole museum, from memory where nothing it rests on has changed.
+
+    `before` is the digest of the museum before it was opened; without it, nothing is remembered.
+
+    Raises:
+        WitnessmarkError: a file was changed between being read for the pages and being checked.
+
+    """
+    if before is None:
+        return check(opened.library, rulebook=load_shipped())
+    answer = check_museum(Request(opened.folder, memory=memory_of(opened.folder)))
+    if answer.museum != before:
+        raise WitnessmarkError(
+            "A file of the museum was changed while it was being read. The old site stands.",
+            remedy="Publish again when everything is saved.",
+        )
+    return answer.checked
+
+
+def _files_in_words(told: Rewritten) -> str:
+    """How much of the old site is still there."""
+    if not told.kept:
+        return f"{told.written} files were written."
+    gone = f" {told.gone} went." if told.gone else ""
+    return f"{told.written} files were written, {told.kept} stayed as they were.{gone}"
 
 
 def _calendar(library: Library, day: date) -> bytes:
@@ -122,7 +169,7 @@ def _revisions(library: Library, history: History) -> Mapping[str, PublicRevisio
     }
 
 
-def _build_themed(opened: Opened, target: Path, times: _Times) -> None:
+def _build_themed(opened: Opened, target: Path, times: _Times) -> Rewritten:
     """Build with mkdocs into a folder beside the target, then swap it in."""
     config_file = opened.folder.parent / "mkdocs.yml"
     if not config_file.is_file():
@@ -138,6 +185,7 @@ def _build_themed(opened: Opened, target: Path, times: _Times) -> None:
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     with built_beside(target) as folder:
         _mkdocs(config_file, folder, opened, times)
+        return keep_unchanged(folder, target)
 
 
 def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> None:
@@ -156,6 +204,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> N
                 plugin.revisions = times.revisions
                 plugin.versions = times.versions
                 plugin.others = times.others
+                plugin.store = times.store
         build(config)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

@@ -8,6 +8,7 @@ left to compare could not bring it near.
 
 from __future__ import annotations
 
+from bisect import insort
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
@@ -33,30 +34,36 @@ class LikelyNear:
         self._weights = [float(feature.weight) for feature in self._worded]
         self._level_weights = [float(feature.weight) for feature in self._levelled]
         self._bits: dict[tuple[str, str], int] = {}
-        self._seen: dict[Words, list[tuple[str, Levels]]] = {}
+        self._seen: dict[Words, dict[Levels, list[str]]] = {}
 
     def add(self, name: str, portrait: Portrait) -> None:
         """Remember a decision."""
-        self._seen.setdefault(self._words(portrait), []).append((name, self._levels(portrait)))
+        alike = self._seen.setdefault(self._words(portrait), {})
+        insort(alike.setdefault(self._levels(portrait), []), name)
 
-    def near(self, portrait: Portrait, *, at_least: Fraction) -> list[str]:
-        """Every decision seen that is as like as this, and perhaps one that is a hair less."""
+    def near(self, portrait: Portrait, *, at_least: Fraction, most: int) -> list[str]:
+        """Every decision seen that is as like as this, and perhaps one that is a hair less.
+
+        Of decisions that are alike in all that is compared, only so many as are wanted in all, the
+        first by name, as they would be ranked.
+        """
         least = float(at_least) - _SLACK
-        return list(self._near(self._words(portrait), self._levels(portrait), least))
+        groups = self._near(self._words(portrait), self._levels(portrait), least)
+        return [name for names in groups for name in names[:most]]
 
-    def _near(self, words: Words, levels: Levels, least: float) -> Iterator[str]:
+    def _near(self, words: Words, levels: Levels, least: float) -> Iterator[list[str]]:
         for others, decisions in self._seen.items():
             found = self._compared(words, others, least)
             if found is None:
                 continue
-            for name, there in decisions:
+            for there, names in decisions.items():
                 alike, compared = found
                 for weight, one, other in zip(self._level_weights, levels, there, strict=True):
                     if one is not None and other is not None:
                         alike += weight * (1 - abs(one - other))
                         compared += weight
                 if compared and alike >= least * compared:
-                    yield name
+                    yield names
 
     def _compared(self, words: Words, others: Words, least: float) -> tuple[float, float] | None:
         """How much is alike and how much is compared by words; None where that cannot be enough."""

@@ -28,6 +28,7 @@ from witnessmark.publish.policy_of_scripts import Policies
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
+from witnessmark.repository.picture_store import PictureStore
 from witnessmark.repository.record_versions import RecordVersions
 
 LOST = "404.html"
@@ -47,7 +48,8 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS
     versions: RecordVersions = NO_VERSIONS
     others: OtherFormats = NO_OTHERS
-    """All three are set by `witnessmark publish`, which knows the history and other formats."""
+    store: PictureStore | None = None
+    """All four are set by `witnessmark publish`, which knows the history and other formats."""
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add every page, picture and style sheet as a file that lies nowhere on disk."""
@@ -60,6 +62,7 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
                 revisions=self.revisions,
                 versions=self.versions,
                 others=self.others,
+                store=self.store,
             )
         except WitnessmarkError as error:
             raise PluginError(str(error)) from error

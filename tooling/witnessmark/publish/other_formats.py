@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
+
+from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.public_json import decision_json_path
 
 CALENDAR = "due.ics"
 LINKED = "decision.jsonld"
@@ -13,12 +17,12 @@ LINKED = "decision.jsonld"
 class OtherFormats:
     """What is at hand; pages lead only to what is.
 
-    `linked` makes from the public data, by its path, one file of linked data a decision; it is
-    asked only where the museum has a web address, since linked data names things by it.
+    `linked` makes linked data from the public data of one decision and the address of the site; it
+    is asked only where the museum has a web address, since linked data names things by it.
     """
 
     calendar: bytes | None = None
-    linked: Callable[[Mapping[str, bytes]], Mapping[str, bytes]] | None = None
+    linked: Callable[[bytes, str], bytes] | None = None
 
     @property
     def names(self) -> frozenset[str]:
@@ -26,10 +30,21 @@ class OtherFormats:
         found = {CALENDAR: self.calendar, LINKED: self.linked}
         return frozenset(name for name, there in found.items() if there is not None)
 
-    def files(self, data: Mapping[str, bytes], *, web: str | None) -> dict[str, bytes]:
-        """The files by path; `data` is the public data of the same site."""
-        found = {} if self.calendar is None else {CALENDAR: self.calendar}
-        return {**found, **self.linked(data)} if self.linked and web else found
+    def makers(
+        self, museum: PublicMuseum, data: Mapping[str, Callable[[], bytes]]
+    ) -> dict[str, Callable[[], bytes]]:
+        """What makes each file, by its path in the site; `data` makes the public data."""
+        found: dict[str, Callable[[], bytes]] = {}
+        if self.calendar is not None:
+            found[CALENDAR] = partial(bytes, self.calendar)
+        linked, web = self.linked, museum.web_root
+        if linked is None or web is None:
+            return found
+
+        def of(name: str) -> bytes:
+            return linked(data[decision_json_path(name)](), web)
+
+        return found | {f"d/{d.id}/{LINKED}": partial(of, d.id) for d in museum.decisions}
 
 
 NO_OTHERS = OtherFormats()

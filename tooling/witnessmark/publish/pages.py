@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from importlib.resources import files
 from typing import Literal
 from urllib.parse import urlsplit
@@ -18,8 +19,9 @@ from witnessmark.publish.first_use import explain_first_uses
 from witnessmark.publish.for_robots import days_of_pages, render_robots, render_sitemap
 from witnessmark.publish.other_formats import OtherFormats
 from witnessmark.publish.public import PublicMuseum
-from witnessmark.publish.public_json import public_files
+from witnessmark.publish.public_json import public_makers
 from witnessmark.publish.share_picture import share_picture
+from witnessmark.publish.site_files import Maker, remembering_last
 from witnessmark.publish.trade_words import TRADE_WORDS
 from witnessmark.publish.views import Section, View
 from witnessmark.publish.views_across import likeness_view, replays_view
@@ -62,6 +64,12 @@ class Page:
 
 def views(museum: PublicMuseum) -> Iterator[View]:
     """Every page, before it is markup."""
+    yield from _single_views(museum)
+    yield from (make() for _, make in _views_of_many(museum))
+
+
+def _single_views(museum: PublicMuseum) -> Iterator[View]:
+    """The pages there is one of each."""
     yield home_view(museum)
     yield machines_view(museum)
     yield decisions_view(museum)
@@ -81,21 +89,46 @@ def views(museum: PublicMuseum) -> Iterator[View]:
     yield disagreements_view(museum)
     yield changes_view(museum)
     yield index_view(museum)
-    yield from (machine_view(machine, museum) for machine in museum.machines)
-    yield from (decision_view(decision, museum) for decision in museum.decisions)
-    yield from (withheld_view(withheld) for withheld in museum.withheld)
-    yield from (rule_view(rule, museum) for rule in museum.rules)
-    yield from (worksheet_view(sheet) for sheet in museum.worksheets)
+
+
+def _views_of_many(museum: PublicMuseum) -> Iterator[tuple[str, Callable[[], View]]]:
+    """The pages there may be thousands of, by path, each made when it is asked for."""
+    for machine in museum.machines:
+        yield f"m/{machine.id}/index.html", partial(machine_view, machine, museum)
+    for decision in museum.decisions:
+        yield f"d/{decision.id}/index.html", partial(decision_view, decision, museum)
+    for withheld in museum.withheld:
+        yield f"d/{withheld.id}/index.html", partial(withheld_view, withheld)
+    for rule in museum.rules:
+        yield f"rules/{rule.id}/index.html", partial(rule_view, rule, museum)
+    for sheet in museum.worksheets:
+        yield f"worksheets/{sheet.id}/index.html", partial(worksheet_view, sheet)
+
+
+def page_makers(museum: PublicMuseum, *, skin: Skin) -> Mapping[str, Callable[[], Page]]:
+    """Every page as the body of a shell, by its path, each made when it is asked for."""
+    days = days_of_pages(museum)
+    many = dict(_views_of_many(museum))
+    many |= {view.path: partial(_same, view) for view in _single_views(museum)}
+
+    def made(path: str) -> Page:
+        view = many[path]()
+        return _page(view, museum, skin, root=view.root, day=days.get(path))
+
+    # Served for any address, so its links start at the top of the site.
+    top = urlsplit(museum.web_root or "/").path
+    lost = lost_view(museum)
+    last = {lost.path: partial(_page, lost, museum, skin, root=top, day=None)}
+    return {path: partial(made, path) for path in many} | last
+
+
+def _same(view: View) -> View:
+    return view
 
 
 def render_pages(museum: PublicMuseum, *, skin: Skin) -> Iterator[Page]:
     """Every page as the body of a shell."""
-    days = days_of_pages(museum)
-    for view in views(museum):
-        yield _page(view, museum, skin, root=view.root, day=days.get(view.path))
-    # Served for any address, so its links start at the top of the site.
-    top = urlsplit(museum.web_root or "/").path
-    yield _page(lost_view(museum), museum, skin, root=top, day=None)
+    return (make() for make in page_makers(museum, skin=skin).values())
 
 
 def page_of(view: View, museum: PublicMuseum, *, skin: Skin) -> Page:
@@ -163,21 +196,21 @@ def static_files() -> dict[str, bytes]:
     return {f"assets/{name}": (here / name).read_bytes() for name in STATIC}
 
 
-def beside_files(
+def beside_makers(
     museum: PublicMuseum, paths: Iterable[str], others: OtherFormats
-) -> dict[str, bytes]:
+) -> dict[str, Maker]:
     """What stands beside the pages for programs; without a web address it is the data alone.
 
     `paths` are the files of the pages.
     """
     web = museum.web_root
-    data = public_files(museum)
-    found = {**data, **others.files(data, web=web)}
+    data = remembering_last(public_makers(museum))
+    found: dict[str, Maker] = {**data, **others.makers(museum, data)}
     if web is None:
         return found
     return found | {
-        "assets/share.png": share_picture(),
-        "feed.xml": render_feed(museum, web),
-        "sitemap.xml": render_sitemap(museum, web, paths),
-        "robots.txt": render_robots(web),
+        "assets/share.png": share_picture,
+        "feed.xml": partial(render_feed, museum, web),
+        "sitemap.xml": partial(render_sitemap, museum, web, tuple(paths)),
+        "robots.txt": partial(render_robots, web),
     }

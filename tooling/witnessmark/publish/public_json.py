@@ -9,7 +9,8 @@ sentences that a page makes from figures given here, are left out.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 
 from witnessmark.publish.public import PublicMachine, PublicMuseum
 from witnessmark.publish.public_decision import PublicDecision
@@ -61,9 +62,17 @@ def machine_page(name: str) -> str:
 
 def public_files(museum: PublicMuseum) -> dict[str, bytes]:
     """Every JSON of a museum, by its path in the site."""
-    files = {MUSEUM_JSON: museum_json(museum)}
-    files |= {machine_json_path(m.id): machine_json(m, museum) for m in museum.machines}
-    return files | {decision_json_path(d.id): decision_json(d, museum) for d in museum.decisions}
+    return {path: make() for path, make in public_makers(museum).items()}
+
+
+def public_makers(museum: PublicMuseum) -> dict[str, Callable[[], bytes]]:
+    """What makes each of them, for who does not want to hold all."""
+    makers: dict[str, Callable[[], bytes]] = {MUSEUM_JSON: partial(museum_json, museum)}
+    for machine in museum.machines:
+        makers[machine_json_path(machine.id)] = partial(machine_json, machine, museum)
+    for decision in museum.decisions:
+        makers[decision_json_path(decision.id)] = partial(decision_json, decision, museum)
+    return makers
 
 
 def _written(kind: str, page: str, body: Mapping[str, Data], museum: PublicMuseum) -> bytes:
@@ -75,4 +84,4 @@ def _written(kind: str, page: str, body: Mapping[str, Data], museum: PublicMuseu
         "page": page,
         kind: body,
     }
-    return f"{json.dumps(whole, ensure_ascii=False, indent=1)}\n".encode()
+    return f"{json.dumps(whole, ensure_ascii=False)}\n".encode()

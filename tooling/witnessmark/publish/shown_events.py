@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import Library
-from witnessmark.model.position import position_on
+from witnessmark.model.position import Off, position_on
 from witnessmark.model.words import Do, State
 from witnessmark.publish.public_decision import PublicEvent, PublicOldPart
 from witnessmark.publish.shown_names import Names
@@ -55,20 +56,28 @@ def old_parts(
 
 
 def _came_off(decision: Decision, library: Library, names: Names) -> Iterator[PublicOldPart]:
-    for worked_on in sorted(library.machines):
-        for off in position_on(library, worked_on).off:
-            if off.decision == decision.id:
-                yield PublicOldPart(
-                    machine=worked_on,
-                    address=off.address,
-                    day=off.day,
-                    origin=off.pieces.origin,
-                    name=names.part(worked_on, off.address),
-                    count=off.pieces.count,
-                    label=off.pieces.label,
-                    fate=off.fate,
-                    now_in=names.machine(off.went_to) if off.went_to else None,
-                )
+    for worked_on, off in _off_by_decision(library).get(decision.id, ()):
+        yield PublicOldPart(
+            machine=worked_on,
+            address=off.address,
+            day=off.day,
+            origin=off.pieces.origin,
+            name=names.part(worked_on, off.address),
+            count=off.pieces.count,
+            label=off.pieces.label,
+            fate=off.fate,
+            now_in=names.machine(off.went_to) if off.went_to else None,
+        )
+
+
+@lru_cache(maxsize=2)
+def _off_by_decision(library: Library) -> Mapping[str, Sequence[tuple[str, Off]]]:
+    """All that came off in the museum, with its machine, by decision; laid out once a museum."""
+    found: dict[str, list[tuple[str, Off]]] = {}
+    for machine in sorted(library.machines):
+        for off in position_on(library, machine).off:
+            found.setdefault(off.decision, []).append((machine, off))
+    return found
 
 
 def _will_come_off(decision: Decision, machine: str, names: Names) -> Iterator[PublicOldPart]:

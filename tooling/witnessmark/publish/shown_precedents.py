@@ -42,7 +42,7 @@ def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
     seen = LikelyNear(FEATURES)
     shown: dict[str, PublicDecision] = {}
     for met in sorted(found, key=lambda met: met.order):
-        near = seen.near(met.portrait, at_least=NEAR)
+        near = seen.near(met.portrait, at_least=NEAR, most=MOST_SHOWN)
         past = {name: known[name].portrait for name in {*near, *_named(met, known)}}
         rows = tuple(_rows(met, precedents(met.portrait, past=past), known))
         shown[met.written.id] = replace(met.public, met_before=rows)

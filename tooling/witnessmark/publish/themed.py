@@ -10,11 +10,13 @@ from witnessmark.errors import WitnessmarkError
 from witnessmark.model.library import assemble
 from witnessmark.publish.allow import NO_REVISIONS, public_museum
 from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
-from witnessmark.publish.pages import Page, beside_files, render_pages, static_files
+from witnessmark.publish.pages import Page, beside_makers, render_pages, static_files
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.render import shown_pictures
 from witnessmark.publish.shown_history import NO_VERSIONS
+from witnessmark.publish.site_files import Content
 from witnessmark.repository.disk import find_museum, read_museum
+from witnessmark.repository.picture_store import PictureStore
 from witnessmark.repository.prepared import prepared
 from witnessmark.repository.record_versions import RecordVersions
 from witnessmark.repository.site import read_pictures
@@ -28,6 +30,7 @@ def themed_site(
     revisions: Mapping[str, PublicRevision] = NO_REVISIONS,
     versions: RecordVersions = NO_VERSIONS,
     others: OtherFormats = NO_OTHERS,
+    store: PictureStore | None = None,
 ) -> tuple[list[Page], dict[str, bytes]]:
     """The pages, with titles and headings, and the other files by path.
 
@@ -46,7 +49,7 @@ def themed_site(
             "It is not said for which day the site is made.",
             remedy="Write as_of: YYYY-MM-DD under plugins, witnessmark, in mkdocs.yml.",
         )
-    pictures = prepared(read_pictures(place, folder.names), library)
+    pictures = prepared(read_pictures(place, folder.names), library, store=store)
     shown = public_museum(
         library,
         load_shipped(),
@@ -57,8 +60,13 @@ def themed_site(
         beside=others.names,
     )
     pages = list(render_pages(shown, skin="themed"))
-    made = beside_files(shown, [page.path for page in pages], others)
+    beside = beside_makers(shown, [page.path for page in pages], others)
+    made = {path: _bytes(make()) for path, make in beside.items()}
     return pages, static_files() | shown_pictures(shown, pictures) | made
+
+
+def _bytes(content: Content) -> bytes:
+    return content if isinstance(content, bytes) else content.encode()
 
 
 def _day(text: str) -> date:

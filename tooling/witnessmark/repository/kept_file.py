@@ -31,6 +31,11 @@ def memory_of(museum: Path) -> Path:
     return home / "witnessmark" / f"{name}.json"
 
 
+def pictures_of(museum: Path) -> Path:
+    """Where the copies of a museum's pictures lie, in the same folder."""
+    return memory_of(museum).with_suffix(".pictures")
+
+
 def read_kept(path: Path) -> bytes | None:
     """What a kept file holds; None where there is none that can be trusted."""
     try:

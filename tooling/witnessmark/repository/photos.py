@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import importlib.util
 import struct
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
@@ -49,7 +49,17 @@ class Copy:
     name: str
     width: int
     height: int
-    content: bytes
+    read: Callable[[], bytes] = field(repr=False, compare=False)
+
+    @classmethod
+    def of(cls, name: str, width: int, height: int, content: bytes) -> Copy:
+        """A copy whose bytes are at hand."""
+        return cls(name, width, height, lambda: content)
+
+    @property
+    def content(self) -> bytes:
+        """Its bytes, from the disk where they are kept there."""
+        return self.read()
 
 
 def has_pillow() -> bool:
@@ -201,7 +211,7 @@ def _copies(name: str, image: Pixels) -> Iterator[Copy]:
     for width in _widths(image.width):
         height = max(1, round(image.height * width / image.width))
         smaller = image.resize((width, height), Image.Resampling.LANCZOS, reducing_gap=3.0)
-        yield Copy(copy_name(name, width, suffix=suffix), width, height, _saved(smaller, suffix))
+        yield Copy.of(copy_name(name, width, suffix=suffix), width, height, _saved(smaller, suffix))
 
 
 def _widths(most: int) -> list[int]:

@@ -14,6 +14,7 @@ from witnessmark.model.shape import Shaped
 from witnessmark.repository.photos import Copy, PictureFault, has_pillow, is_photo
 from witnessmark.repository.photos import photo_copies as _photo_copies
 from witnessmark.repository.photos import photo_fault as _photo_fault
+from witnessmark.repository.picture_store import PictureStore
 from witnessmark.repository.sketches import sketch_copies, sketch_fault
 
 Prepared = Mapping[str, tuple[Copy, ...]]
@@ -23,8 +24,10 @@ NO_PILLOW = "This museum shows photos, and Pillow, the library that makes them r
 NO_PILLOW_FIX = "Install it: pip install 'witnessmark[photos]'."
 
 
-def prepared(pictures: Mapping[str, bytes], library: Library) -> dict[str, tuple[Copy, ...]]:
-    """Every picture marked public that was handed over, made ready.
+def prepared(
+    pictures: Mapping[str, bytes], library: Library, *, store: PictureStore | None = None
+) -> dict[str, tuple[Copy, ...]]:
+    """Every picture marked public that was handed over, made ready or taken from the store.
 
     Raises:
         WitnessmarkError: a picture cannot be shown, or Pillow is missing.
@@ -33,7 +36,9 @@ def prepared(pictures: Mapping[str, bytes], library: Library) -> dict[str, tuple
     wanted = sorted({name for name, *_ in public_photos(library)} & pictures.keys())
     if any(is_photo(name) for name in wanted) and not has_pillow():
         raise WitnessmarkError(NO_PILLOW, remedy=NO_PILLOW_FIX)
-    return {name: _copies(name, pictures[name]) for name in wanted}
+    if store is None:
+        return {name: _copies(name, pictures[name]) for name in wanted}
+    return {name: store.copies(name, pictures[name], make=_made) for name in wanted}
 
 
 def picture_fault(name: str, content: bytes) -> PictureFault | None:
@@ -66,6 +71,10 @@ def _public(machine: str, photos: tuple[Photo, ...]) -> Iterator[tuple[str, int]
 @lru_cache(maxsize=16)
 def _copies(name: str, content: bytes) -> tuple[Copy, ...]:
     """Few are remembered, for a page that is looked at again and again while it is written."""
+    return _made(name, content)
+
+
+def _made(name: str, content: bytes) -> tuple[Copy, ...]:
     if is_photo(name):
         return _photo_copies(name, content)
     if fault := sketch_fault(content):

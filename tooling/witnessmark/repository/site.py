@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import os
 import shutil
+import stat
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from witnessmark.errors import RefusedError, WitnessmarkError
@@ -25,8 +27,20 @@ _NEW = "-new-"
 _READABLE = 0o755  # a temporary folder is private; a site is read by a web server
 
 
-def write_site(pages: Mapping[str, str | bytes], target: Path) -> None:
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """What a new site has of the old one: files written, files that stayed, files that went."""
+
+    written: int
+    kept: int
+    gone: int
+
+
+def write_site(pages: Mapping[str, str | bytes], target: Path) -> Rewritten:
     """Put these files, by their path in the site, in place of the target folder.
+
+    A file that holds what the old site's held is the old one, under its old date, so that whatever
+    copies the site to its host copies only what changed.
 
     Raises:
         RefusedError: the folder is not one of ours, or a path leads out of it.
@@ -35,7 +49,60 @@ def write_site(pages: Mapping[str, str | bytes], target: Path) -> None:
     """
     refuse_outside(pages)
     with built_beside(target) as fresh:
-        fill(fresh, pages)
+        for name in sorted(pages):
+            content = pages[name]
+            raw = content if isinstance(content, bytes) else content.encode()
+            path = fresh / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            if not _holds(target / name, raw) or not _linked(target / name, path):
+                path.write_bytes(raw)
+        return _compared(fresh, target)
+
+
+def keep_unchanged(fresh: Path, target: Path) -> Rewritten:
+    """Put the old site's files in place of new ones that hold the same, in a folder just built."""
+    for path in sorted(fresh.rglob("*")):
+        old = target / path.relative_to(fresh)
+        if path.is_file() and _holds(old, path.read_bytes()):
+            beside = path.with_name(f"{path.name}.kept")
+            if _linked(old, beside):
+                beside.replace(path)
+    return _compared(fresh, target)
+
+
+def _holds(old: Path, content: bytes) -> bool:
+    """True for an ordinary file that holds just this."""
+    try:
+        status = old.lstat()
+        is_like = stat.S_ISREG(status.st_mode) and status.st_size == len(content)
+        return is_like and old.read_bytes() == content
+    except OSError:
+        return False
+
+
+def _linked(old: Path, path: Path) -> bool:
+    """Give a file a second name; False on disks that cannot, such as many memory sticks."""
+    try:
+        os.link(old, path)
+    except OSError:
+        return False
+    return True
+
+
+def _compared(fresh: Path, target: Path) -> Rewritten:
+    """Count the files of a site about to stand where another stands, by what they are on disk."""
+    new, old = _files_of(fresh), _files_of(target)
+    kept = sum(1 for name, file in new.items() if old.get(name) == file)
+    return Rewritten(len(new) - kept, kept, len(old.keys() - new.keys()))
+
+
+def _files_of(folder: Path) -> dict[str, tuple[int, int]]:
+    """Device and number of each file, by its path; our marker is none of the site's."""
+    files = (path for path in folder.rglob("*") if path.name != MARKER)
+    found = ((path.relative_to(folder).as_posix(), path.lstat()) for path in files)
+    return {
+        name: (told.st_dev, told.st_ino) for name, told in found if not stat.S_ISDIR(told.st_mode)
+    }
 
 
 def _is_site(folder: Path) -> bool:

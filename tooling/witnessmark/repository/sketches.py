@@ -59,7 +59,7 @@ def sketch_copies(name: str, content: bytes) -> tuple[Copy, ...]:
     """
     wide, high = _size(content) or (WIDTHS[1], WIDTHS[1])
     if not can_draw() or _has_words(content):
-        return (Copy(name, WIDTHS[1], max(1, round(WIDTHS[1] * high / wide)), content),)
+        return (Copy.of(name, WIDTHS[1], max(1, round(WIDTHS[1] * high / wide)), content),)
     return tuple(_drawn(name, content, width) for width in WIDTHS)
 
 
@@ -89,4 +89,4 @@ def _drawn(name: str, content: bytes, width: int) -> Copy:
     image = Image.open(BytesIO(bytes(drawn))).convert("RGB").quantize(_COLOURS)
     file = BytesIO()
     image.save(file, "PNG", optimize=True)
-    return Copy(copy_name(name, width, suffix=".png"), *image.size, file.getvalue())
+    return Copy.of(copy_name(name, width, suffix=".png"), *image.size, file.getvalue())

@@ -7,7 +7,7 @@ graph keeps to stand beside it, in SHACL (W3C, 2017).
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from importlib.resources import files
 
 from witnessmark.exchange.export.addresses import Addresses, addresses_of
@@ -15,7 +15,7 @@ from witnessmark.exchange.export.linked_decision import decision_nodes
 from witnessmark.exchange.export.linked_machine import machine_nodes
 from witnessmark.exchange.export.nodes import CONTEXT, Node, node, some
 from witnessmark.exchange.export.published import Decision, Published
-from witnessmark.exchange.export.reading import read_published
+from witnessmark.exchange.export.reading import read_decision
 from witnessmark.exchange.export.terms import term_nodes
 
 SHAPES = "shapes.ttl"
@@ -45,17 +45,13 @@ def linked_decision(decision: Decision, published: Published) -> bytes:
     return _written(decision_nodes(decision, addresses_of(published)))
 
 
-def linked_beside(data: Mapping[str, bytes]) -> dict[str, bytes]:
-    """Every decision alone, each by the path beside its page; `data` is a site's public data.
+def linked_beside(data: bytes, web: str) -> bytes:
+    """The same from the public data of one decision, on a site at an address that ends in a stroke.
 
     Raises:
-        WitnessmarkError: the museum has no web address.
+        UnknownNameError: the data is not what this program reads.
     """
-    published = read_published(data)
-    return {
-        f"d/{decision.id}/decision.jsonld": linked_decision(decision, published)
-        for decision in published.decisions
-    }
+    return _written(decision_nodes(read_decision(data), Addresses(web)))
 
 
 def shapes() -> bytes:
@@ -100,4 +96,4 @@ def _museum_nodes(published: Published, at: Addresses) -> Iterator[Node]:
 
 def _written(nodes: Iterable[Node]) -> bytes:
     whole = {"@context": CONTEXT, "@graph": list(nodes)}
-    return f"{json.dumps(whole, ensure_ascii=False, indent=1)}\n".encode()
+    return f"{json.dumps(whole, ensure_ascii=False)}\n".encode()

@@ -38,6 +38,15 @@ def read_published(files: Mapping[str, bytes]) -> Published:
     )
 
 
+def read_decision(content: bytes) -> Decision:
+    """One decision from the JSON text beside its page.
+
+    Raises:
+        UnknownNameError: it is not what this program reads.
+    """
+    return _read("decision.json", {"decision.json": content}, "decision", Decision)[1]
+
+
 def names_wanted(museum_json: bytes) -> tuple[str, ...]:
     """The paths, in the site, of all that a museum.json says there is, itself first.
 

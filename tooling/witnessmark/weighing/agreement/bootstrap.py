@@ -11,13 +11,19 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 from typing import Final
 
-from witnessmark.weighing.agreement.alpha import Metric, alpha_of, coincidences_of, merged
+from witnessmark.weighing.agreement.alpha import (
+    Coincidences,
+    Metric,
+    alpha_of,
+    coincidences_of,
+    merged,
+)
 
 DRAWS: Final = 2000
 """With a dozen units another seed still moves the lower end by up to 0.05 (tried, no source)."""
@@ -49,16 +55,24 @@ def resample_alpha(
     parts = [part for part in parts if part.total]
     if len(parts) <= 1:
         return Resampled(None, 0, 0)
+    # Few decisions differ in how their scores met, so equal ones are counted, not added up singly.
+    unlike = list({_key(part): part for part in parts}.values())
+    number = {_key(part): place for place, part in enumerate(unlike)}
+    kinds = [number[_key(part)] for part in parts]
     # Only random() is promised to give the same numbers in every version of Python.
     source = random.Random(seed)  # noqa: S311 - statistics, no secret
     found = []
     for _ in range(draws):
-        drawn = Counter(floor(source.random() * len(parts)) for _ in parts)
-        sample = merged([(parts[place], times) for place, times in drawn.items()])
+        drawn = Counter(kinds[floor(source.random() * len(parts))] for _ in parts)
+        sample = merged([(unlike[kind], times) for kind, times in drawn.items()])
         found.append(alpha_of(sample, metric=metric))
     known = sorted(alpha for alpha in found if alpha is not None)
     ends = (_quantile(known, TAIL), _quantile(known, 1 - TAIL)) if known else None
     return Resampled(ends, draws, draws - len(known))
+
+
+def _key(part: Coincidences) -> Hashable:
+    return tuple(sorted(part.counts.items())), tuple(sorted(part.meetings.items()))
 
 
 def _quantile(rising: Sequence[Fraction], part: Fraction) -> Fraction:

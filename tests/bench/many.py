@@ -29,6 +29,7 @@ POINTS_TO = re.compile(
     re.MULTILINE,
 )
 DECIMAL = re.compile(r"(?<=: )([0-9]+\.[0-9]*)([0-9])(?= [a-zA-Z])")
+SHOWN = ("agreed", "under-way", "done", "replaced")
 FIRST_YEAR = 2000
 ADDS_UP = "Every round so far left the parts as the one before had them."
 ROUNDS = 5
@@ -42,12 +43,14 @@ class _Model:
 
     path: Path
     about: frozenset[str]
+    is_shown: bool
 
     @classmethod
     def of(cls, path: Path) -> _Model:
         """The model in a file."""
         record = yaml.load(path.read_bytes(), yaml.CSafeLoader)
-        return cls(path, frozenset(record["about"]))
+        is_shown = record["state"] in SHOWN and record.get("publish") is True
+        return cls(path, frozenset(record["about"]), is_shown)
 
     def meets(self, other: _Model) -> bool:
         """True where both are about some part of one machine."""
@@ -63,12 +66,16 @@ class Numbered:
     earlier: list[str]
 
 
-def make_museum(folder: Path, *, decisions: int) -> Path:
-    """A museum of that many decisions in the states they have in the demo, sealed anew."""
+def make_museum(folder: Path, *, decisions: int, published: bool = False) -> Path:
+    """A museum of that many decisions in the states they have in the demo, sealed anew.
+
+    With `published`, of those only that the public may read, so that as many have a page.
+    """
     museum = folder / "decisions"
     for name in ("museum.yml", "people.yml", "stores.yml", *_policies()):
         _write(museum / name, (DEMO / name).read_text(encoding="utf-8"))
     records = [_Model.of(path) for path in _records() if path.stat().st_size <= MOST_BYTES]
+    records = [record for record in records if record.is_shown or not published]
     dice = random.Random(SEED)  # noqa: S311  variety, not secrets
     number = copy = 0
     while number < decisions:

@@ -21,6 +21,7 @@ from witnessmark.exchange.export import linked_beside
 from witnessmark.model.library import Library
 from witnessmark.publish import OtherFormats, PublicRevision, publicly_due, render
 from witnessmark.repository.asking import Request, check_museum, digest_of_museum
+from witnessmark.repository.collection import without_collection
 from witnessmark.repository.history import History
 from witnessmark.repository.kept_file import memory_of, pictures_of
 from witnessmark.repository.past import read_past
@@ -39,7 +40,7 @@ from witnessmark.rules.rulebook_check import load_shipped
 
 
 @dataclass(frozen=True)
-class _Times:
+class _Site:
     """The day of the site, what git keeps of the records, and what stands beside the pages."""
 
     day: date
@@ -70,44 +71,54 @@ def command(path: str, out: str, skin: str, as_of: date | str | None, *, no_cach
 
     Example: witnessmark publish decisions --skin plain --out site-plain
     """
-    before = digest_of_museum(find_path(path)[0])
-    opened = open_museum(path)
-    checked = with_pictures(_checked(opened, before if not no_cache else None), opened)
+    with without_collection():
+        before = None if no_cache else digest_of_museum(find_path(path)[0])
+        opened = open_museum(path)
+        _refuse_errors(opened, before)
+        site = _site_of(opened, as_of, keeps=not no_cache)
+        build = _build_plain if skin == "plain" else _build_themed
+        told = build(opened, Path(out), site)
+    if site.store:
+        site.store.forget_others()
+    click.echo(_files_in_words(told))
+    first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
+    click.echo(f"The {skin} site, as on {site.day}, is in {out}. To look at it: {first}.")
+
+
+def _refuse_errors(opened: Opened, before: str | None) -> None:
+    """Go on only with a museum without errors."""
+    checked = with_pictures(_checked(opened, before), opened)
     if any(diagnostic.level.value == "error" for diagnostic in checked.diagnostics):
         print_text(checked, opened.library, most=20)
         click.echo("Nothing was published; the old site stands.", err=True)
         sys.exit(1)
+
+
+def _site_of(opened: Opened, as_of: date | str | None, *, keeps: bool) -> _Site:
     past = read_past(opened.folder, zone=_zone(opened.library))
     day = _day(as_of, opened.library, past.history)
-    times = _Times(
+    return _Site(
         day=day,
         revisions=_revisions(opened.library, past.history),
         versions=past.versions,
         others=OtherFormats(calendar=_calendar(opened.library, day), linked=linked_beside),
-        store=None if no_cache else PictureStore(pictures_of(opened.folder)),
+        store=PictureStore(pictures_of(opened.folder)) if keeps else None,
     )
-    target = Path(out)
-    if skin == "plain":
-        pictures = read_pictures(opened.folder, opened.library.names)
-        pages = render(
-            opened.library,
-            rulebook=load_shipped(),
-            as_of=times.day,
-            skin="plain",
-            revisions=times.revisions,
-            versions=times.versions,
-            pictures=pictures,
-            others=times.others,
-            store=times.store,
-        )
-        told = write_site(pages, target)
-    else:
-        told = _build_themed(opened, target, times)
-    if times.store:
-        times.store.forget_others()
-    click.echo(_files_in_words(told))
-    first = "open index.html in it" if skin == "plain" else f"witnessmark serve {out}"
-    click.echo(f"The {skin} site, as on {times.day}, is in {out}. To look at it: {first}.")
+
+
+def _build_plain(opened: Opened, target: Path, site: _Site) -> Rewritten:
+    pages = render(
+        opened.library,
+        rulebook=load_shipped(),
+        as_of=site.day,
+        skin="plain",
+        revisions=site.revisions,
+        versions=site.versions,
+        pictures=read_pictures(opened.folder, opened.library.names),
+        others=site.others,
+        store=site.store,
+    )
+    return write_site(pages, target)
 
 
 def _checked(opened: Opened, before: str | None) -> Checked:
@@ -169,7 +180,7 @@ def _revisions(library: Library, history: History) -> Mapping[str, PublicRevisio
     }
 
 
-def _build_themed(opened: Opened, target: Path, times: _Times) -> Rewritten:
+def _build_themed(opened: Opened, target: Path, site: _Site) -> Rewritten:
     """Build with mkdocs into a folder beside the target, then swap it in."""
     config_file = opened.folder.parent / "mkdocs.yml"
     if not config_file.is_file():
@@ -178,17 +189,17 @@ def _build_themed(opened: Opened, target: Path, times: _Times) -> Rewritten:
             remedy="Write one (the documentation shows it), or use --skin plain.",
         )
     # Both are read by mkdocs and its theme; the site must not depend on the day it is built.
-    day = times.day
+    day = site.day
     os.environ["SOURCE_DATE_EPOCH"] = str(
         int(datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp())
     )
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     with built_beside(target) as folder:
-        _mkdocs(config_file, folder, opened, times)
+        _mkdocs(config_file, folder, opened, site)
         return keep_unchanged(folder, target)
 
 
-def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> None:
+def _mkdocs(config_file: Path, folder: Path, opened: Opened, site: _Site) -> None:
     from mkdocs.commands.build import build
     from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, MkDocsException
@@ -200,11 +211,11 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, times: _Times) -> N
         for plugin in config.plugins.values():
             if isinstance(plugin, WitnessmarkPlugin):
                 plugin.config.museum = str(opened.folder)
-                plugin.config.as_of = times.day
-                plugin.revisions = times.revisions
-                plugin.versions = times.versions
-                plugin.others = times.others
-                plugin.store = times.store
+                plugin.config.as_of = site.day
+                plugin.revisions = site.revisions
+                plugin.versions = site.versions
+                plugin.others = site.others
+                plugin.store = site.store
         build(config)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

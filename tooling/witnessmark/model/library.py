@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Protocol, TypeVar
@@ -175,9 +175,14 @@ class Library:
 
     def decisions_of(self, machine: str) -> Iterator[Decision]:
         """The decisions of a machine that could be read, by id."""
+        return (entry.value for entry in self._by_machine.get(machine, ()) if entry.value)
+
+    @cached_property
+    def _by_machine(self) -> Mapping[str, Sequence[DecisionFile]]:
+        found: dict[str, list[DecisionFile]] = {}
         for entry in self.decisions:
-            if entry.machine == machine and entry.value:
-                yield entry.value
+            found.setdefault(entry.machine, []).append(entry)
+        return found
 
     def policy_valid(self, decision: Decision) -> str | None:
         """The id of the newest policy valid when the decision was opened."""

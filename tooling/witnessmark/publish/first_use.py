@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 from functools import cache
+from itertools import zip_longest
 
 from markupsafe import Markup
 
@@ -35,26 +36,44 @@ def _pattern(words: frozenset[str]) -> re.Pattern[str]:
 
 
 def _pieces(markup: str, unseen: set[str], pattern: re.Pattern[str], page: str) -> Iterator[str]:
-    inside: list[str] = []
-    for piece in TAGS.split(markup):
-        if piece.startswith("<"):
-            _step(piece, inside)
-            yield piece
-        elif unseen and READ & set(inside) and not LEFT & set(inside):
-            yield pattern.sub(lambda found: _linked(found, unseen, page), piece)
+    place = _Place()
+    pieces = TAGS.split(markup)
+    for text, tag in zip_longest(pieces[::2], pieces[1::2], fillvalue=""):
+        if text and place.is_read and unseen and not text.isspace():
+            yield pattern.sub(lambda found: _linked(found, unseen, page), text)
         else:
-            yield piece
+            yield text
+        place.pass_by(tag)
+        yield tag
 
 
-def _step(tag: str, inside: list[str]) -> None:
-    """Go into an element or out of it."""
-    found = _NAME.match(tag)
-    if found is None or tag.endswith("/>") or found[1].lower() in _CLOSES_NOTHING:
-        return
-    if tag.startswith("</"):
-        inside.pop()
-    else:
-        inside.append(found[1].lower())
+class _Place:
+    """Where in the markup one is: the elements that are open, and how many of two sorts."""
+
+    def __init__(self) -> None:
+        self._inside: list[str] = []
+        self._read = self._left = 0
+
+    @property
+    def is_read(self) -> bool:
+        """True within what is looked at, and within nothing that is left alone."""
+        return self._read > 0 and not self._left
+
+    def pass_by(self, tag: str) -> None:
+        """Go into an element or out of it."""
+        found = _NAME.match(tag)
+        if found is None or tag.endswith("/>"):
+            return
+        name = found[1].lower()
+        if name in _CLOSES_NOTHING:
+            return
+        if tag[1] == "/":
+            name = self._inside.pop()
+        else:
+            self._inside.append(name)
+        step = -1 if tag[1] == "/" else 1
+        self._read += step * (name in READ)
+        self._left += step * (name in LEFT)
 
 
 def _linked(found: re.Match[str], unseen: set[str], page: str) -> str:

@@ -60,7 +60,7 @@ def check_museum(request: Request) -> Answer:
 def _worked_out(request: Request, listing: Listing, museum: str) -> Answer:
     # Here, since nothing else of the program is needed while the last answer holds.
     from witnessmark.repository.checking import Check
-    from witnessmark.repository.desk import without_collection
+    from witnessmark.repository.collection import without_collection
 
     with without_collection():
         check = Check(request, listing)

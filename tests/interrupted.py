@@ -18,7 +18,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-BOUNDARIES = ("rename", "replace", "fsync", "mkdir", "chmod", "unlink", "rmdir")
+BOUNDARIES = ("rename", "replace", "fsync", "mkdir", "chmod", "unlink", "rmdir", "link")
 """Functions of `os` that change the disk; `write` and `exchange` are counted beside them."""
 
 KILLED = 77

@@ -29,6 +29,8 @@ SIGN = ("sign", "2024-001", "--by", "curator", "--role", "collections", "--date"
         "--museum")  # fmt: skip
 FINDING = ("finding", "winch", "--by", "fitter", "--basis", "seen", "--grade", "watch",
            "--what", "It drips", "--as-of", "2026-01-01", "--museum")  # fmt: skip
+SLIP = ("date: '2024-01-10'", "date: 10 January 2024")
+MENDED = "date: 2024-01-10"
 KILLS = 200
 
 
@@ -168,6 +170,19 @@ def test_a_sign_that_is_killed_after_the_move_has_signed(tmp_path: Path) -> None
 
 
 @pytest.mark.parametrize("at", ["fsync", "replace"])
+def test_a_fix_that_is_killed_leaves_the_old_log_and_the_next_run_mends_it(
+    at: str, tmp_path: Path
+) -> None:
+    museum, words = with_slip(tmp_path)
+    before = contents(museum)
+    assert interrupted.KILLED == run(*words, at=at, number=1).code
+    assert before[FINDINGS] == (museum / FINDINGS).read_bytes()
+    assert 0 == call_here(*words).code
+    assert set(before) == set(contents(museum))
+    assert MENDED.encode() in (museum / FINDINGS).read_bytes()
+
+
+@pytest.mark.parametrize("at", ["fsync", "replace"])
 def test_a_finding_that_is_killed_leaves_the_old_log_and_the_next_run_writes_it(
     at: str, tmp_path: Path
 ) -> None:
@@ -178,6 +193,16 @@ def test_a_finding_that_is_killed_leaves_the_old_log_and_the_next_run_writes_it(
     assert 0 == call_here(*FINDING, str(museum)).code
     assert set(before) == set(contents(museum))
     assert b"f-002" in (museum / FINDINGS).read_bytes()
+
+
+def with_slip(where: Path) -> tuple[Path, tuple[str, ...]]:
+    """A museum with a day that is spelt otherwise in a log, and what mends it."""
+    where.mkdir(exist_ok=True)
+    museum = sound(where)
+    log = (museum / FINDINGS).read_text(encoding="utf-8")
+    assert SLIP[0] in log
+    (museum / FINDINGS).write_text(log.replace(*SLIP), encoding="utf-8")
+    return museum, ("fix", str(museum / FINDINGS), "--yes", "--museum", str(museum))
 
 
 def test_what_a_killed_run_left_is_no_file_of_the_museum(tmp_path: Path) -> None:
@@ -306,9 +331,11 @@ def test_random_kills_leave_no_half_file_no_lost_record_and_no_stale_lock(
     chance = random.Random(share)  # noqa: S311  a seeded choice of places
     for number in range(KILLS // 10):
         where = tmp_path / str(number)
-        verb = chance.choice(["publish", "sign", "finding"])
+        verb = chance.choice(["publish", "sign", "finding", "fix"])
         if verb == "publish":
             _kill_a_publish(template, where, chance)
+        elif verb == "fix":
+            _kill_a_fix(where, chance)
         else:
             _kill_a_record(SIGN if verb == "sign" else FINDING, where, chance)
         shutil.rmtree(where)
@@ -345,3 +372,13 @@ def _kill_a_record(words: tuple[str, ...], where: Path, chance: random.Random) -
     assert called.code == 0 or (first == after and "has signed" in called.err)
     assert after.startswith(before[file][:100])
     assert after != before[file]
+
+
+def _kill_a_fix(where: Path, chance: random.Random) -> None:
+    museum, words = with_slip(where)
+    before = contents(museum)
+    run(*words, number=chance.randrange(1, 8))
+    wanted = before[FINDINGS].replace(SLIP[1].encode(), MENDED.encode())
+    assert (museum / FINDINGS).read_bytes() in (before[FINDINGS], wanted)
+    assert 0 == call_here(*words).code
+    assert {**before, FINDINGS: wanted} == contents(museum)

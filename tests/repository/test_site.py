@@ -9,7 +9,13 @@ import pytest
 
 from witnessmark.errors import RefusedError, WitnessmarkError
 from witnessmark.repository import swapping
-from witnessmark.repository.site import MARKER, read_pictures, write_site
+from witnessmark.repository.site import (
+    MARKER,
+    Rewritten,
+    keep_unchanged,
+    read_pictures,
+    write_site,
+)
 
 
 def below(folder: Path) -> dict[str, str]:
@@ -104,6 +110,56 @@ def test_an_interrupted_build_leaves_the_old_site_whole(
     monkeypatch.undo()
     assert {MARKER: "", "a": "old"} == below(tmp_path / "site")
     assert ["site"] == [path.name for path in tmp_path.iterdir()]
+
+
+def test_a_page_that_says_what_it_said_stays_the_file_it_was(tmp_path: Path) -> None:
+    write_site({"a": "same", "b": "old", "c": "goes"}, tmp_path / "site")
+    before = (tmp_path / "site" / "a").stat()
+    told = write_site({"a": "same", "b": "new", "d": "comes"}, tmp_path / "site")
+    after = (tmp_path / "site" / "a").stat()
+    assert Rewritten(written=2, kept=1, gone=1) == told
+    assert (before.st_ino, before.st_mtime_ns) == (after.st_ino, after.st_mtime_ns)
+    assert {MARKER: "", "a": "same", "b": "new", "d": "comes"} == below(tmp_path / "site")
+
+
+def test_a_page_of_the_old_site_that_somebody_changed_is_written_anew(tmp_path: Path) -> None:
+    write_site({"a": "same"}, tmp_path / "site")
+    (tmp_path / "site" / "a").write_text("else")
+    assert Rewritten(written=1, kept=0, gone=0) == write_site({"a": "same"}, tmp_path / "site")
+    assert "same" == (tmp_path / "site" / "a").read_text()
+
+
+def test_a_link_in_the_old_site_is_no_page_of_it(tmp_path: Path) -> None:
+    (tmp_path / "mine").write_text("same")
+    write_site({"a": "other"}, tmp_path / "site")
+    (tmp_path / "site" / "a").unlink()
+    (tmp_path / "site" / "a").symlink_to(tmp_path / "mine")
+    write_site({"a": "same"}, tmp_path / "site")
+    assert not (tmp_path / "site" / "a").is_symlink()
+
+
+def test_on_a_disk_without_second_names_every_page_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write_site({"a": "same"}, tmp_path / "site")
+
+    def refused(*_: object) -> None:
+        raise OSError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", refused)
+    assert Rewritten(written=1, kept=0, gone=0) == write_site({"a": "same"}, tmp_path / "site")
+    assert {MARKER: "", "a": "same"} == below(tmp_path / "site")
+
+
+def test_a_folder_built_by_another_program_gets_the_old_files_where_they_are_the_same(
+    tmp_path: Path,
+) -> None:
+    write_site({"x/a": "same", "b": "old"}, tmp_path / "site")
+    write_site({"x/a": "same", "b": "new", "c": "comes"}, tmp_path / "fresh")
+    told = keep_unchanged(tmp_path / "fresh", tmp_path / "site")
+    assert Rewritten(written=2, kept=1, gone=0) == told
+    assert {MARKER: "", "x/a": "same", "b": "new", "c": "comes"} == below(tmp_path / "fresh")
+    assert (tmp_path / "site/x/a").samefile(tmp_path / "fresh/x/a")
 
 
 def test_only_drawings_and_photos_are_read_as_pictures(tmp_path: Path) -> None:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
+import signal
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 from building import ROOT, plainly, written
+from conftest import SOAK
 from sound_museum import TEXTS, signed
 from witnessmark.model.library import Folder
 
@@ -28,6 +32,32 @@ FILES = sorted(PUBLIC)
 PLAIN: Mapping[str, Any] = {file: plainly(text) for file, text in PUBLIC.items()}
 _TOKEN = re.compile(r"\w+|[^\w\s]|\n *| ")
 TOKENS = sorted({token for text in PUBLIC.values() for token in _TOKEN.findall(text)})
+MUSEUMS = 10_000 if SOAK else 200
+SECONDS = 10
+KIND = settings(
+    deadline=None,
+    derandomize=not SOAK,
+    database=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+
+
+@contextmanager
+def in_time() -> Iterator[None]:
+    """Stop what takes more than ten seconds of the processor, however busy the machine is."""
+
+    def stop(*_: object) -> None:
+        raise TimeoutError(f"more than {SECONDS} s")
+
+    before = signal.signal(signal.SIGVTALRM, stop)
+    signal.setitimer(signal.ITIMER_VIRTUAL, SECONDS)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        signal.signal(signal.SIGVTALRM, before)
+
+
 HOSTILE_BYTES = [
     b"\0", b"\xff\xfe", b"\xef\xbb\xbf", b"\r", b"\t", b"\x1b[2J", b"\xe2\x80\xae", b"\xc2\xa0",
     b"\xe2\x80\x8b", b"\xed\xa0\x80", b"\xf4\x90\x80\x80", b"---\n", b"...\n", b"<<<<<<< x\n",

@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import resource
-import signal
 import sys
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable
 from datetime import date
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from building import POLICY, ROOT
-from conftest import SOAK
-from mutating import PUBLIC, WAYS, bytes_changed, mutated, tokens_changed
+from mutating import (
+    KIND,
+    MUSEUMS,
+    PUBLIC,
+    WAYS,
+    bytes_changed,
+    in_time,
+    mutated,
+    tokens_changed,
+)
 from reviewing import rulebook, side
 from witnessmark.exchange.review import review_of
 from witnessmark.exchange.review.markdown import MARKER, render_markdown
@@ -26,31 +32,7 @@ from witnessmark.model.source import read
 from witnessmark.publish import render
 from witnessmark.rules.check import check
 
-MUSEUMS = 10_000 if SOAK else 200
-SECONDS = 10
 MEGABYTES = 500
-KIND = settings(
-    deadline=None,
-    derandomize=not SOAK,
-    database=None,
-    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
-)
-
-
-@contextmanager
-def in_time() -> Iterator[None]:
-    """Stop what takes more than ten seconds of the processor, however busy the machine is."""
-
-    def stop(*_: object) -> None:
-        raise TimeoutError(f"more than {SECONDS} s")
-
-    before = signal.signal(signal.SIGVTALRM, stop)
-    signal.setitimer(signal.ITIMER_VIRTUAL, SECONDS)
-    try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
-        signal.signal(signal.SIGVTALRM, before)
 
 
 def megabytes() -> float:

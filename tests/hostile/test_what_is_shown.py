@@ -1,15 +1,19 @@
 """Texts that would like to be more than text: shown as typed wherever they come out.
 
-The cases are those of this project's own table of bad input, 43 to 49, 51 to 55 and 64. A feed,
-JSON-LD and tables for spreadsheets (50) are tested where they are made.
+The cases are those of this project's own table of bad input, 43 to 55 and 64.
 """
 
 from __future__ import annotations
 
+import csv
+import io
 import json
+import re
+from collections.abc import Iterator
 from dataclasses import fields
 from html import unescape
 from pathlib import Path
+from typing import NamedTuple
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -37,13 +41,35 @@ TITLES = ["</script><b>x", "<!-- x", "a\u2028b", "a ]]> b & < c"]
 SCHEMES = ["javascript:alert(1)", "data:text/html,x", "vbscript:x", "java\\tscript:alert(1)"]
 
 
+SCRIPT = re.compile(r'<script type="application/ld\+json">(.*?)</script>', re.DOTALL)
+
+
+class Told(NamedTuple):
+    """What came out of a museum: its title, its site by path, and its decisions as a table."""
+
+    title: str
+    site: dict[str, str]
+    table: str
+
+
+def texts_in(whole: object) -> Iterator[str]:
+    if isinstance(whole, str):
+        yield whole
+    elif isinstance(whole, dict):
+        for value in whole.values():
+            yield from texts_in(value)
+    elif isinstance(whole, list):
+        for value in whole:
+            yield from texts_in(value)
+
+
 def published(museum: Path) -> dict[str, str]:
     """Every page of the plain site, by its path."""
     site = museum.parent / "site"
     called = call_here("publish", str(museum), "--skin", "plain", "--out", str(site))
     assert 0 == called.code, called.out + called.err
-    files = (path for path in sorted(site.rglob("*")) if path.is_file())
-    return {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in files}
+    texts = (path for path in sorted(site.rglob("*")) if path.is_file() and path.suffix != ".png")
+    return {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in texts}
 
 
 def page_of(museum: Path) -> str:
@@ -115,6 +141,41 @@ def test_47_a_line_separator_is_an_error_in_a_title(tmp_path: Path) -> None:
     text = RECORD.replace("title: Why", "title: W\u2028hy", 1)
     (museum / DECISION).write_text(text, encoding="utf-8")
     assert "U+2028" in call_here("check", str(museum)).out
+
+
+@pytest.fixture(scope="module", params=[TITLES[0], TITLES[1], TITLES[3], "=1+1 @x -y"])
+def told(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Told:
+    """A published museum whose decision has a hostile title, and its export as tables."""
+    title: str = request.param
+    web = {"museum.yml": {"web": "https://quay.example/"}, DECISION: {"title": title}}
+    museum = signed(tmp_path_factory.mktemp("titled"), changes=web)
+    out = museum.parent / "export"
+    called = call_here("export", str(museum), "--out", str(out), "--as-of", "2026-01-01")
+    assert 0 == called.code, called.err
+    return Told(title, published(museum), (out / "decisions.csv").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("file", ["decision.json", "decision.jsonld"])
+def test_47_a_title_comes_back_equal_from_the_data_of_its_page(file: str, told: Told) -> None:
+    whole = json.loads(told.site[f"d/2024-001/{file}"])
+    assert told.title in list(texts_in(whole))
+
+
+def test_47_a_title_comes_back_equal_from_what_the_page_says_to_programs(told: Told) -> None:
+    scripts = SCRIPT.findall(told.site["d/2024-001/index.html"])
+    assert [told.title] == [json.loads(unescape(text))["headline"] for text in scripts]
+
+
+def test_48_the_feed_is_well_formed_and_has_the_title(told: Told) -> None:
+    feed = ET.fromstring(told.site["feed.xml"])  # noqa: S314  our own text
+    titles = [title.text or "" for title in feed.iter("{http://www.w3.org/2005/Atom}title")]
+    assert [] != [title for title in titles if told.title in title]
+
+
+def test_50_a_title_is_no_formula_in_a_table(told: Told) -> None:
+    [row] = csv.DictReader(io.StringIO(told.table))
+    guarded = f"'{told.title}" if told.title[0] in "=+-@" else told.title
+    assert guarded == row["title"]
 
 
 def test_48_every_xml_report_stays_well_formed(tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ from calling import call_here
 from conftest import SOAK
 from keeping import keep
 from sound_museum import TEXTS, signed, sound
+from witnessmark.repository.sketches import sketch_fault
 
 RECORD = TEXTS[DECISION]
 NOT_FOLLOWED = "links are not followed"
@@ -190,6 +191,47 @@ def test_41_a_drawing_with_a_script_is_not_copied(tmp_path: Path) -> None:
     found = [p for p in (tmp_path / "site").rglob("*") if p.is_file() and b"alert(1)" in
              p.read_bytes()]  # fmt: skip
     assert [] == found
+
+
+def _uses_of_uses(levels: int) -> str:
+    """A drawing of ten times ten times ten ... lines, in a few bytes."""
+    uses = (
+        f'<g id="u{level + 1}">' + f'<use href="#u{level}"/>' * 10 + "</g>"
+        for level in range(levels)
+    )
+    return "".join(['<line id="u0" x2="1"/>', *uses])
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        _uses_of_uses(9),
+        '<g id="a"><use href="#a"/></g>',
+        '<g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g>',
+        "<g>" * 5000 + "</g>" * 5000,
+        "<line/>" * 20_001,
+    ],
+    ids=["billions", "of itself", "of each other", "deep", "many"],
+)
+def test_40_a_drawing_that_grows_while_it_is_drawn_is_refused(inside: str) -> None:
+    drawing = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">{inside}</svg>'
+    fault = sketch_fault(drawing.encode())
+    assert fault is not None
+    assert (True, True) == (bool(fault.message.strip()), bool(fault.fix.strip()))
+
+
+def test_40_a_drawing_that_uses_a_part_of_it_often_is_shown() -> None:
+    drawing = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
+    assert sketch_fault(f"{drawing}{_uses_of_uses(2)}</svg>".encode()) is None
+
+
+def test_38_a_pipe_in_place_of_museum_yml_is_told_without_a_hang(tmp_path: Path) -> None:
+    museum = sound(tmp_path)
+    (museum / "museum.yml").unlink()
+    os.mkfifo(museum / "museum.yml")
+    called = call_here("check", str(museum))
+    assert (1, True) == (called.code, "museum.yml: 1 error" in called.out)
+    assert "not an ordinary file" in called.out
 
 
 @pytest.mark.parametrize("alt", ["", "alt: '', ", "alt: ' ', "])

@@ -242,8 +242,11 @@ class _Texts(Mapping[str, str]):
         from witnessmark.model.hygiene import decode
         from witnessmark.model.source import MOST_BYTES
 
+        path = self._top / file
+        if path.is_symlink() or not path.is_file():  # a pipe would never end
+            raise KeyError(file)
         try:
-            return decode((self._top / file).read_bytes(), limit=MOST_BYTES).written
+            return decode(path.read_bytes(), limit=MOST_BYTES).written
         except OSError:
             raise KeyError(file) from None
 

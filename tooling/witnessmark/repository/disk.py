@@ -44,7 +44,8 @@ def find_museum(start: Path) -> Path:
         )
     here = start.resolve()
     for folder in (here, *here.parents):
-        if (folder / "museum.yml").is_file():
+        # A pipe or a broken link of that name is a museum all the same; reading it says what it is.
+        if os.path.lexists(folder / "museum.yml"):
             return folder
     raise NoMuseumError(
         f"No museum.yml was found at {start} or above it.",

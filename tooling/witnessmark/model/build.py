@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from decimal import Decimal
+from sys import intern
 from typing import NamedTuple
 
 from yaml.nodes import MappingNode, Node, ScalarNode
@@ -29,6 +30,7 @@ from witnessmark.model.scalars import (
 
 Plain = dict[str, "Plain"] | list["Plain"] | str | int | Decimal | bool | None
 Path = tuple[str | int, ...]
+_SHORT = 24  # words of closed lists, ids, people and parts come back in every record
 _COLON_STUCK = re.compile(r"[\w-]+:\S+")
 
 
@@ -71,7 +73,9 @@ class Builder:
                 self._doubt(node, text)
         elif node.style == '"':
             self._hidden(node, text)
-        return text if text.isascii() else unicodedata.normalize("NFC", text)
+        if not text.isascii():
+            return unicodedata.normalize("NFC", text)
+        return intern(text) if len(text) < _SHORT else text
 
     def _mapping(self, node: MappingNode, depth: int) -> dict[str, Plain]:
         built: dict[str, Plain] = {}
@@ -105,7 +109,8 @@ class Builder:
                 self._name_doubt(key, name)
         elif key.style == '"':
             self._hidden(key, name)
-        return name if name.isascii() else unicodedata.normalize("NFC", name)
+        # The same few names stand in every record: one text each, or half the memory goes for them.
+        return intern(name if name.isascii() else unicodedata.normalize("NFC", name))
 
     def _name_doubt(self, key: Node, name: str) -> None:
         try:

@@ -204,6 +204,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, site: _Site) -> Non
     from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, MkDocsException
 
+    from witnessmark.publish.finder import TOO_LARGE, is_too_large
     from witnessmark.publish.mkdocs_plugin import WitnessmarkPlugin
 
     try:
@@ -217,6 +218,8 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, site: _Site) -> Non
                 plugin.others = site.others
                 plugin.store = site.store
         build(config)
+        if is_too_large(config):
+            click.echo(TOO_LARGE)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(
             f"mkdocs could not build the site: {fault}.",

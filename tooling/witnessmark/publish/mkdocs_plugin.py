@@ -22,12 +22,20 @@ from mkdocs.utils.templates import TemplateContext
 
 from witnessmark.errors import WitnessmarkError
 from witnessmark.publish.allow import NO_REVISIONS
+from witnessmark.publish.finder import (
+    WASM,
+    Finder,
+    finder_of,
+    index_by_pagefind,
+    without_search,
+)
 from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
-from witnessmark.publish.pages import Page
+from witnessmark.publish.pages import Page, static_file
 from witnessmark.publish.policy_of_scripts import Policies
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
+from witnessmark.publish.views_finding import SEARCH
 from witnessmark.repository.picture_store import PictureStore
 from witnessmark.repository.record_versions import RecordVersions
 
@@ -66,6 +74,11 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
             )
         except WitnessmarkError as error:
             raise PluginError(str(error)) from error
+        decisions = sum(1 for page in pages if page.path.startswith("d/"))
+        self.finder = finder_of(config, decisions=decisions)
+        self.silent = without_search(config)
+        if self.finder is Finder.PAGEFIND:
+            others |= {"assets/finder.js": static_file("finder.js")}
         self.lost = next(page for page in pages if page.path == LOST)
         self.pages: dict[str, Page] = {_source(page): page for page in pages if page.path != LOST}
         for name, content in {**dict.fromkeys(self.pages, b""), **others}.items():
@@ -80,6 +93,7 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         if made := self.pages.get(page.file.src_uri):
             page.update_date = made.day.isoformat() if made.day else page.update_date
             page.meta = {
+                "finder": self.finder.value if made.path == SEARCH else None,
                 "title": str(escape(made.title)),
                 "description": str(escape(made.description)),
                 "hide": ["navigation"] if made.toc else ["navigation", "toc"],
@@ -93,7 +107,8 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         if made is None:
             return html
         page.toc = TableOfContents([AnchorLink(s.title, s.id, 2) for s in made.toc])
-        return str(made.body)
+        # What is folded away is reasons and sums of what is said above; it would double the index.
+        return str(made.body).replace("<details", '<details data-search-exclude="yes"')
 
     def on_env(self, env: Environment, **_: object) -> Environment:
         """Keep the theme's templates at hand, to see which scripts they bring."""
@@ -105,8 +120,15 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
     ) -> TemplateContext:
         """Let the page run the theme's own scripts, and no script that its content might hold."""
         bare = copy.copy(page)
-        bare.content, bare.title, bare.meta, bare.toc = "", "", {}, TableOfContents([])
-        return _with(context, self.policies.of(context, "main.html", page=bare))
+        finder = page.meta.get("finder")
+        bare.content, bare.title, bare.toc = "", "", TableOfContents([])
+        bare.meta = {"finder": finder}
+        if finder != Finder.THEME.value:
+            context = cast("TemplateContext", {**context, "config": self.silent})
+        policy = self.policies.of(context, "main.html", page=bare)
+        if finder == Finder.PAGEFIND.value:
+            policy = policy.replace("script-src 'self'", f"script-src 'self' {WASM}")
+        return _with(context, policy)
 
     def on_template_context(
         self, context: TemplateContext, *, template_name: str, **_: object
@@ -116,6 +138,14 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
             return context
         policy = self.policies.of(context, template_name, lost=None)
         return _with(cast("TemplateContext", {**context, "lost": self.lost}), policy)
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Let pagefind read the finished pages, where it is what answers."""
+        if self.finder is Finder.PAGEFIND:
+            try:
+                index_by_pagefind(Path(config.site_dir))
+            except WitnessmarkError as error:
+                raise PluginError(str(error)) from error
 
 
 def _with(context: TemplateContext, policy: str) -> TemplateContext:

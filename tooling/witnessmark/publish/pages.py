@@ -33,7 +33,7 @@ from witnessmark.publish.views_everyday import (
     stock_view,
 )
 from witnessmark.publish.views_exceptions import exceptions_view
-from witnessmark.publish.views_finding import changes_view, index_view
+from witnessmark.publish.views_finding import changes_view, find_view, index_view
 from witnessmark.publish.views_keeping import keeping_view
 from witnessmark.publish.views_lists import about_view, decisions_view, home_view, lost_view
 from witnessmark.publish.views_machine import machine_view, machines_view
@@ -89,6 +89,7 @@ def _single_views(museum: PublicMuseum) -> Iterator[View]:
     yield disagreements_view(museum)
     yield changes_view(museum)
     yield index_view(museum)
+    yield find_view(museum)
 
 
 def _views_of_many(museum: PublicMuseum) -> Iterator[tuple[str, Callable[[], View]]]:
@@ -188,6 +189,11 @@ def plain_shell(page: Page, museum: PublicMuseum) -> str:
     template = environment().get_template("plain.html")
     text = template.render(page=page, museum=museum, root=page.root, leaf=leaf_of("plain"))
     return f"{tidy(text).strip()}\n"
+
+
+def static_file(name: str) -> bytes:
+    """One of our own files that only some sites need."""
+    return (files("witnessmark.publish") / "static" / name).read_bytes()
 
 
 def static_files() -> dict[str, bytes]:

@@ -74,7 +74,9 @@ class Policies:
 
     def of(self, context: TemplateContext, template: str, **blank: object) -> str:
         """The policy of a page; `blank` stands in for whatever holds a record's text."""
-        depth = f"{template} {context['base_url']}"
+        page = blank.get("page")
+        kind = getattr(page, "meta", {}).get("finder")
+        depth = f"{template} {context['base_url']} {kind}"
         if depth not in self._known:
             markup = self._env.get_template(template).render({**context, **blank})
             self._known[depth] = content_policy(markup)

@@ -36,6 +36,20 @@ def _year(year: str) -> Section:
     return Section(id=f"y{year}", title=year, template="finding/changes-of.html")
 
 
+SEARCH = "search/index.html"
+"""The one page that a theme's search stands on; the others need not load what it reads."""
+
+
+def find_view(museum: PublicMuseum) -> View:
+    """The ways to find something; where the shell has a search, it stands above them."""
+    return View(
+        path=SEARCH,
+        title="Find something",
+        description=f"Ways to find a decision, a machine or a part of {museum.name}.",
+        lead="finding/find.html",
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One word of the index, what kind of thing it is, and the decisions it leads to."""

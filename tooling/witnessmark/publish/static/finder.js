@@ -1,0 +1,1 @@
+new PagefindUI({ element: "#wm-finder", showImages: false, resetStyles: false });

@@ -20,6 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from bench.checks import check_lines, peer_line
 from bench.git_use import git_line
 from bench.guide import write_guide
+from bench.lighthouse import lighthouse_lines
 from bench.line import Line, with_cache
 from bench.many import make_museum
 from bench.preview import preview_times
@@ -56,6 +57,7 @@ def _processor() -> str:
 def _lines(most: int, runs: int) -> Iterator[Line]:
     yield from start_lines(max(runs, 3))
     yield from weighing_lines()
+    yield from lighthouse_lines()
     sizes = [size for size in SIZES if size <= most] or [most]
     for size in sizes:
         with tempfile.TemporaryDirectory() as folder:
@@ -65,7 +67,9 @@ def _lines(most: int, runs: int) -> Iterator[Line]:
             if size == sizes[0]:
                 yield peer_line(museum, runs)
             if size == min(SITE, sizes[-1]):
-                yield from site_lines(museum)
+                (Path(folder) / "shown").mkdir()
+                shown = make_museum(Path(folder) / "shown", decisions=size, published=True)
+                yield from site_lines(shown)
             if size == sizes[-1]:
                 yield git_line(museum)
             if size == sizes[0]:

@@ -39,8 +39,11 @@ class Line:
         """Met, or by how much not; nothing where nothing is wanted."""
         if self.most is None:
             return ""
-        over = self.ratio / self.most
-        return "met" if over <= 1 else f"not met, {over:.1f} times over"
+        if self.ratio <= self.most:
+            return "met"
+        if not self.most:
+            return f"not met, {self.ratio:g} too much"
+        return f"not met, {self.ratio / self.most:.1f} times over"
 
     @property
     def cells(self) -> tuple[str, str, str, str, str, str]:

@@ -23,10 +23,10 @@ ASPECT_ANCHORS: Mapping[Aspect, Anchors] = {
     ),
     Aspect.MATERIAL: (
         "The last known original is destroyed or used up.",
-        "Much original metal is lost or altered for good.",
-        "Some original metal is out of the machine, kept and recorded.",
+        "Much original material is lost or altered for good.",
+        "Some original material is out of the machine, kept and recorded.",
         "Only parts made to be renewed are changed, in like material.",
-        "No original metal leaves or is altered.",
+        "No original material leaves or is altered.",
     ),
     Aspect.USE: (
         "Its own work is made impossible for good.",
@@ -61,8 +61,8 @@ ASPECT_ANCHORS: Mapping[Aspect, Anchors] = {
 UNDO_ANCHORS: Anchors = (
     "Cannot be undone, and the original or a later treatment is lost.",
     "Cannot be undone; the original survives, altered and recorded.",
-    "Shape and working can be got back, but a little original metal or surface is gone.",
-    "Undone by workshop work; all original metal survives unaltered.",
+    "Shape and working can be got back, but a little original material or surface is gone.",
+    "Undone by workshop work; all original material survives unaltered.",
     "Undone with ordinary tools, without a trace.",
 )
 

@@ -11,6 +11,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from witnessmark.publish.alike import alike, only_judge
 from witnessmark.publish.anchors import SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
 from witnessmark.publish.figures.figure import Figure, Table
 from witnessmark.publish.shown_names import listed
@@ -60,6 +61,8 @@ def environment() -> Environment:
         "table": _table,
         "undo_words": lambda level: nearest_anchor(UNDO_ANCHORS, level),
         "safety_words": lambda level: nearest_anchor(SAFETY_ANCHORS, level),
+        "alike": alike,
+        "only_judge": only_judge,
     }
     return found
 

@@ -38,12 +38,15 @@ def _events(decision: Decision) -> Iterator[tuple[date, str, bool]]:
         yield decision.work.started, "The work began.", False
         if decision.work.ended:
             yield decision.work.ended, "The work ended.", True
-    for outcome in decision.outcomes:
-        yield outcome.date, "We looked again.", False
+    looked = sorted(outcome.date for outcome in decision.outcomes)
+    for day in looked:
+        yield day, "We looked again.", False
     if decision.until:
         yield decision.until, "The decision runs out.", False
     if decision.look_again and decision.look_again.date:
-        yield decision.look_again.date, "We look again.", False
+        due = decision.look_again.date
+        is_done = any(day >= due for day in looked)
+        yield due, "A second look was due." if is_done else "We look again.", False
 
 
 def old_parts(

@@ -19,7 +19,7 @@ from witnessmark.publish.public_decision import (
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_steps import public_consequences, public_steps
 from witnessmark.scoring.authenticity import AspectScore, NotApplicable
-from witnessmark.scoring.matrix882 import cell_words
+from witnessmark.scoring.matrix882 import risk_words
 from witnessmark.scoring.score import Score, Scored, one_decimal
 from witnessmark.scoring.scores import OptionScores
 from witnessmark.weighing.case import Case
@@ -130,15 +130,15 @@ def _answers(option: Option, hazards: tuple[Hazard, ...]) -> Iterator[PublicAnsw
     for hazard in hazards:
         answer = option.answers.get(hazard.id)
         if answer is None:
-            after = "not answered"
+            after = "nobody has answered it"
         elif answer.after is None:
-            after = f"not there: {answer.none}"
+            after = f"the hazard does not arise: {answer.none}"
         else:
-            after = cell_words(answer.after)
+            after = risk_words(answer.after)
         yield PublicAnswer(
             what=hazard.what,
             when=hazard.when,
-            before=cell_words(hazard.before),
+            before=risk_words(hazard.before),
             after=after,
             because=answer.because if answer else None,
             controls=tuple((c.order.value, c.what) for c in answer.controls) if answer else (),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from witnessmark.model.options import Consequence, Step
 from witnessmark.model.words import Do, Fate, Like
+from witnessmark.publish.environment import within
 from witnessmark.publish.public_decision import PublicStep
 from witnessmark.publish.shown_names import Names, listed
 from witnessmark.scoring.undo import Undo
@@ -51,7 +52,7 @@ def public_consequences(
     rows = {row.index: row for row in undo}
     return tuple(
         PublicStep(
-            text=f"{_parts(c.addresses, c.count, machine, names)} becomes {c.becomes}",
+            text=_consequence(c, machine, names),
             undo=_level(rows.get(first + index)),
             because=c.because,
             places=c.addresses,
@@ -60,6 +61,12 @@ def public_consequences(
         )
         for index, c in enumerate(found)
     )
+
+
+def _consequence(found: Consequence, machine: str, names: Names) -> str:
+    parts = _parts(found.addresses, found.count, machine, names)
+    several = len(found.addresses) > 1 or (found.count or 1) > 1
+    return f"{parts} {'become' if several else 'becomes'} {found.becomes}"
 
 
 def _giver(step: Step) -> tuple[str, str] | None:
@@ -76,7 +83,7 @@ def _level(row: Undo | None) -> int | None:
 
 def _parts(addresses: Sequence[str], count: int | None, machine: str, names: Names) -> str:
     named = listed(names.parts(machine, addresses))
-    return f"{count} of {named}" if count else named
+    return f"{count} of the {within(named)}" if count else named
 
 
 def step_words(step: Step, *, machine: str, names: Names) -> str:

@@ -36,6 +36,7 @@ TRADE_WORDS: Mapping[str, str] = {
     "rolling bearing": "A bearing with balls or rollers between the moving parts.",
     "scraping": "Shaving a metal surface by hand until it fits its partner.",
     "shim": "A thin sheet put between parts to set their distance.",
+    "Shore A": "A scale of how hard rubber is; the higher the number, the harder.",
     "sleeve": "A tube fitted into a worn hole or over a worn shaft to bring it back to size.",
     "slewing": "Turning the upper part of a crane round.",
     "sling": "A rope, chain or strap that a load hangs from.",

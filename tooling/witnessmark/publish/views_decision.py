@@ -128,7 +128,7 @@ def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[
         ("weighing", "How sure is the result?", decision.weighing is not None),
         ("nothing-done", "If nothing were done", bool(decision.nothing_done)),
         ("set-aside", "What we set aside, and why", bool(decision.set_aside)),
-        ("metal", "Original metal", True),
+        ("metal", "Original material", True),
         ("rules", "Our rules, checked", True),
         ("met-before", "Have we met this before?", True),
         ("doubts", "Doubts and dissent", True),

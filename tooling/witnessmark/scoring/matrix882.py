@@ -84,3 +84,16 @@ def cell_words(cell: str) -> str:
     level = risk_level(cell)
     risk = "no risk left" if level is RiskLevel.ELIMINATED else f"{level.value.lower()} risk"
     return f"{cell} ({severity.lower()}, {probability.lower()}: {risk})"
+
+
+def risk_words(cell: str) -> str:
+    """The same for a reader who has never seen the table: the words, then the cell.
+
+    >>> risk_words("2C"), risk_words("1F")
+    ('serious risk: critical harm, occasional (2C)', 'no risk left (1F)')
+    """
+    severity, probability = SEVERITY[int(cell[0])][0], PROBABILITY[cell[1]][0]
+    level = risk_level(cell)
+    if level is RiskLevel.ELIMINATED:
+        return f"no risk left ({cell})"
+    return f"{level.value.lower()} risk: {severity.lower()} harm, {probability.lower()} ({cell})"

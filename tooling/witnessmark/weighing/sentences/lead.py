@@ -107,7 +107,10 @@ def _how_sure(subject: Subject) -> str:
     if word is VerdictWord.CLOSE:
         return f"It is a close call: {odds}."
     doubts = " and ".join(_doubts(subject)) or odds
-    return f"The result holds but is not firm: {doubts}."
+    holds = f"The result holds but is not firm: {doubts}."
+    if subject.leads_throughout(subject.allowed):
+        return f"{holds} Whatever counts more, it leads; only other scores could change that."
+    return holds
 
 
 def _doubts(subject: Subject) -> Iterator[str]:

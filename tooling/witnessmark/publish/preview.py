@@ -22,10 +22,10 @@ from witnessmark.publish.allow import NO_REVISIONS, public_museum, published_ids
 from witnessmark.publish.environment import environment
 from witnessmark.publish.pages import Page, page_of, tidy, views
 from witnessmark.publish.public import PublicMuseum
-from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.shown_decision import Surroundings, public_decision
 from witnessmark.publish.shown_history import NO_VERSIONS, PUBLIC_STATES
 from witnessmark.publish.shown_names import Names
+from witnessmark.publish.shown_precedents import met_before
 from witnessmark.publish.shown_rules import known_rules, rules_of_pages
 from witnessmark.publish.views_decision import decision_view
 from witnessmark.repository.prepared import Prepared, prepared
@@ -168,9 +168,12 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
     value = entry.value
     case = work_out(value, entry.machine, library) if value else None
     public = public_decision(entry, around, case=case) if case else None
-    if public is None:
+    if public is None or case is None:
         return None
-    decisions: tuple[PublicDecision, ...] = (public,)
+    near = met_before(case, library, names=around.names, published=published)
+    # The other pages are not made, so nothing is said of whether they are shown.
+    unseen = tuple(row for row in public.precedents if row[0] not in published)
+    decisions = (replace(public, met_before=near, precedents=unseen),)
     return PublicMuseum(
         name=museum.name,
         place=museum.place,

@@ -1,4 +1,4 @@
-"""How much original metal an option leaves: the check values and what each kind of step does.
+"""How much original material an option leaves: the check values and what each kind of step does.
 
 The table and its check values are the museum's own judgement (no outside source); the figures here
 were worked by hand from the formula 4 x (3/4 x worst + 1/4 x mean).

@@ -95,7 +95,7 @@ Policy.floors Public. For each way of keeping, the score below which an option i
   trustees. Example: safety 2
 Policy.level_values Public. What the five levels 0 to 4 are worth; leave it out unless you know
   why. Example: 0, 1, 2, 3, 4
-Policy.fabric Public. How original metal is reckoned; leave it out to use the published table.
+Policy.fabric Public. How original material is reckoned; leave it out to use the published table.
   Example: worst counts 3/4
 FabricPolicy.worst Public. How much the worst-treated part counts beside the mean of the assembly,
   from 0 to 1; the trustees. Example: 3/4

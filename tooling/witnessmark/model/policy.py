@@ -36,7 +36,7 @@ class FabricTable(Written):
 
 
 class FabricPolicy(Written):
-    """How original metal is reckoned."""
+    """How original material is reckoned."""
 
     worst: Share = Fraction(3, 4)
     table: FabricTable = FabricTable()

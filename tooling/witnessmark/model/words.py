@@ -203,7 +203,7 @@ class Aspect(Word):
     FORM = "form", "Form and design: shape, layout, dimensions."
     MATERIAL = (
         "material",
-        "Materials and substance: how much of the original metal stays as it was.",
+        "Materials and substance: how much of the original material stays as it was.",
     )
     USE = "use", "Use and function: whether it does its own work in its own way."
     TECHNIQUE = (

@@ -52,7 +52,7 @@ def _sections(machine: PublicMachine, *, has_lessons: bool) -> Iterator[Section]
         ("decisions", "Decisions, newest first", True),
         ("matters", "Why it matters", True),
         ("kept", "How it is kept", True),
-        ("metal", "Its original metal over time", bool(machine.account)),
+        ("metal", "Its original material over time", bool(machine.account)),
         ("parts", "Part by part", bool(machine.assemblies)),
         ("findings", "What was found", True),
         ("owed", "What is due", True),

@@ -41,7 +41,7 @@ def scoring_view(museum: PublicMuseum) -> View:
                 ("weights", "What we weigh", newest is not None),
                 ("risk", "Safety: the risk that is left", True),
                 ("undo", "Reversibility: how far it can be undone", newest is not None),
-                ("metal", "Original metal, with an example", newest is not None),
+                ("metal", "Original material, with an example", newest is not None),
                 ("verdicts", "How sure a result is", True),
                 ("likeness", "How we compare decisions", True),
             )

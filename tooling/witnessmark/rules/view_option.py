@@ -187,8 +187,8 @@ class OptionView(TypedDict):
     `is_irreversible`: reversibility of 1 or less. `worst_risk` is empty while no hazard is answered
     or none is there. `is_risk_accepted`: somebody accepts its risk below the floor for a time.
     `held_down_by`: the worksheets beyond their limit that set its safety; none while a hazard does.
-    `gentler`: options that could be chosen, too, and keep more of the original metal or can better
-    be undone, and are worse in neither.
+    `gentler`: options that could be chosen, too, and keep more of the original material or can
+    better be undone, and are worse in neither.
     """
 
     index: int

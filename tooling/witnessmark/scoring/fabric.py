@@ -1,4 +1,4 @@
-"""How much original metal an option leaves as it was: the aspect `material`.
+"""How much original material an option leaves as it was: the aspect `material`.
 
 Source: the museum's own rubric (policy `fabric`); that the worst-treated part counts for most is
 our own judgement. The idea that parts made to be renewed may be renewed: English Heritage,

@@ -154,7 +154,7 @@ _GROUPS: tuple[tuple[str, frozenset[Kind]], ...] = (
         "Options, hazards and steps",
         frozenset({Kind.OPTION_REMOVED, Kind.OPTION, Kind.HAZARD_REMOVED, Kind.HAZARD, Kind.STEP}),
     ),
-    ("Original metal and old stock", frozenset({Kind.FABRIC, Kind.LOSS_REMOVED, Kind.STOCK})),
+    ("Original material and old stock", frozenset({Kind.FABRIC, Kind.LOSS_REMOVED, Kind.STOCK})),
     ("Rules", frozenset({Kind.RULE_NEW, Kind.RULE_MENDED, Kind.WAIVER})),
     ("Policy", frozenset({Kind.POLICY_EDITED, Kind.POLICY})),
     (

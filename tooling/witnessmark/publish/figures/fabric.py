@@ -31,7 +31,7 @@ def fabric_figure(options: Sequence[PublicOption], *, name: str) -> Figure | Non
     return Figure(
         id=name,
         template="figures/bars.svg",
-        title="Original metal under each option",
+        title="Original material under each option",
         finding=_finding(counted, whole),
         height=top + _ROW * len(bars),
         drawing=Bars(keys=keys_of(_KEYS), bars=bars, left=LEFT),

@@ -31,7 +31,7 @@ def over_time_figure(account: Sequence[Account], *, name: str, machine: str) -> 
     return Figure(
         id=name,
         template="figures/bars.svg",
-        title=f"The metal of {machine[:1].lower()}{machine[1:]} over time",
+        title=f"The material of {machine[:1].lower()}{machine[1:]} over time",
         finding=_finding(account[-1].pieces) if account else "Nothing is listed yet.",
         height=top + _ROW * len(bars) - 14,
         drawing=Bars(keys=keys, bars=bars, left=0),

@@ -51,7 +51,7 @@ class Kind(StrEnum):
     STATE = "state", "State", Weight.NOTE
     SCORE = "score", "Score", Weight.LOOK
     RISK = "risk", "Risk", Weight.LOOK
-    FABRIC = "fabric", "Original metal", Weight.LOOK
+    FABRIC = "fabric", "Original material", Weight.LOOK
     STOCK = "stock", "Old stock", Weight.LOOK
     UNDO = "undo", "Undo level set by hand", Weight.LOOK
     RULE_MENDED = "rule-mended", "Mended", Weight.NOTE

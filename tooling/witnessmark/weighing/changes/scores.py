@@ -177,13 +177,13 @@ def _fabric(record: str, option: Option, was: Fabric, now: Fabric) -> Iterator[C
     kept = sorted(_lost(was) - _lost(now))
     remarks: tuple[str, ...] = (f"newly lost: {', '.join(lost)}",) if lost else ()
     remarks += (f"now kept: {', '.join(kept)}",) if kept else ()
-    says = f"Original metal under {option.id}: {before} to {after}"
+    says = f"Original material under {option.id}: {before} to {after}"
     field = f"options.{option.id}.fabric"
     yield Change.of(Kind.FABRIC, record, field, says, before=before, after=after, remarks=remarks)
 
 
 def fabric_words(fabric: Fabric) -> str:
-    """How much original metal is left as evidence on average, and how many places lose theirs."""
+    """How much original material is left as evidence on average, and how many places lose all."""
     lost = len(_lost(fabric))
     places = "no place loses its part" if not lost else f"{lost} of {len(fabric.treated)} lost"
     return f"{one_percent(fabric.mean)} left as evidence, {places}"

@@ -23,10 +23,10 @@ ASPECT_ANCHORS: Mapping[Aspect, Anchors] = {
     ),
     Aspect.MATERIAL: (
         "The last known original is destroyed or used up.",
-        "Much original metal is lost or altered for good.",
-        "Some original metal is out of the machine, kept and recorded.",
+        "Much original material is lost or altered for good.",
+        "Some original material is out of the machine, kept and recorded.",
         "Only parts made to be renewed are changed, in like material.",
-        "No original metal leaves or is altered.",
+        "No original material leaves or is altered.",
     ),
     Aspect.USE: (
         "Its own work is made impossible for good.",
@@ -61,8 +61,8 @@ ASPECT_ANCHORS: Mapping[Aspect, Anchors] = {
 UNDO_ANCHORS: Anchors = (
     "Cannot be undone, and the original or a later treatment is lost.",
     "Cannot be undone; the original survives, altered and recorded.",
-    "Shape and working can be got back, but a little original metal or surface is gone.",
-    "Undone by workshop work; all original metal survives unaltered.",
+    "Shape and working can be got back, but a little original material or surface is gone.",
+    "Undone by workshop work; all original material survives unaltered.",
     "Undone with ordinary tools, without a trace.",
 )
 
@@ -81,6 +81,25 @@ SAFETY_ANCHORS: Anchors = (
     _RISK_WORDS[3],
     _RISK_WORDS[4],
 )
+
+
+RISK_MEANS: Mapping[int, str] = {
+    0: "High is the gravest of four levels: people could be killed or maimed, and it is likely.",
+    1: (
+        "Serious is the second of four levels from the top: a death is unlikely but possible, or a "
+        "lesser injury is likely."
+    ),
+    2: (
+        "Medium is the third of four levels from the top: a grave injury is unlikely, though not "
+        "ruled out, or a lesser one may happen now and then."
+    ),
+    3: "Low is the least of four levels: at worst an injury without a lost working day.",
+    4: "",
+}
+"""What each level of risk left means for a visitor, by the cells it stands for.
+
+Source: MIL-STD-882E, 2012, Tables I to III, as in `scoring.matrix882`; the wording is ours.
+"""
 
 
 def nearest_anchor(anchors: Anchors, level: float) -> str:

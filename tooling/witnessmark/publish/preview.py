@@ -189,6 +189,7 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
         removed=(),
         stock=(),
         due=(),
+        is_demo=museum.demo_as_of == ground.as_of,
         licence=None,
     )
 

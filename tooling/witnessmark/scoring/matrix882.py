@@ -84,3 +84,18 @@ def cell_words(cell: str) -> str:
     level = risk_level(cell)
     risk = "no risk left" if level is RiskLevel.ELIMINATED else f"{level.value.lower()} risk"
     return f"{cell} ({severity.lower()}, {probability.lower()}: {risk})"
+
+
+def cell_in_full(cell: str) -> str:
+    """A cell for a reader who does not know the codes: what could happen and how likely, code last.
+
+    >>> cell_in_full("3D")
+    'medium risk: an injury with one or more lost working days; unlikely, but possible (3D)'
+    >>> cell_in_full("3F")
+    'no risk left: it cannot occur, as the hazard has been removed (3F)'
+    """
+    level = risk_level(cell)
+    if level is RiskLevel.ELIMINATED:
+        return f"no risk left: it cannot occur, as the hazard has been removed ({cell})"
+    harm, likely = SEVERITY[int(cell[0])][1], PROBABILITY[cell[1]][1]
+    return f"{level.value.lower()} risk: {harm}; {likely} ({cell})"

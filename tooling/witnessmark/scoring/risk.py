@@ -103,7 +103,7 @@ def _worst(residuals: Sequence[Residual]) -> Score:
 def _sentence(residual: Residual) -> str:
     phase = residual.when.value.replace("-", " ")
     if residual.after is None:
-        return f"{residual.what} ({phase}): not there, {residual.because}"
+        return f"{residual.what} ({phase}): does not arise, {residual.because}"
     return (
         f"{residual.what} ({phase}): {residual.before} before, {cell_words(residual.after)} left."
     )

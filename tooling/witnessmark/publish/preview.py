@@ -1,8 +1,8 @@
 """One page as it would stand, drafts included, made from the records as they lie on disk now.
 
-A decision's page needs that decision alone, so a museum of thousands is looked at as fast as a
-small one. Nothing is shown that is private in a published record: people's names, money, hours,
-places in store, notes and contacts stay hidden in drafts too.
+A decision's page needs that decision and the few that may be like it, so a museum of thousands is
+looked at nearly as fast as a small one. Nothing is shown that is private in a published record:
+people's names, money, hours, places in store, notes and contacts stay hidden in drafts too.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.museum import Museum
 from witnessmark.publish.allow import NO_REVISIONS, public_museum, published_ids
 from witnessmark.publish.environment import environment
+from witnessmark.publish.one_met_before import met_before
 from witnessmark.publish.pages import Page, page_of, tidy, views
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_decision import PublicDecision
@@ -170,7 +171,8 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
     public = public_decision(entry, around, case=case) if case else None
     if public is None:
         return None
-    decisions: tuple[PublicDecision, ...] = (public,)
+    rows = met_before(case, library, published=published_ids(library)) if case else ()
+    decisions: tuple[PublicDecision, ...] = (replace(public, met_before=rows),)
     return PublicMuseum(
         name=museum.name,
         place=museum.place,

@@ -22,18 +22,25 @@ FEW_COMPARED: Final = Fraction(3, 4)
 """With less of the features known on both sides, the words say so (our own judgement)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Met:
-    """A published decision with what others are compared with it by."""
+@dataclass(frozen=True, kw_only=True)
+class Past:
+    """A decision with what others are compared with it by."""
 
-    public: PublicDecision
     written: Decision
+    machine_name: str
     portrait: Portrait
 
     @property
     def order(self) -> tuple[date, str]:
         """Where it stands in time: the day it was opened, then its id."""
         return self.written.opened, self.written.id
+
+
+@dataclass(frozen=True, kw_only=True)
+class Met(Past):
+    """A published decision with what others are compared with it by."""
+
+    public: PublicDecision
 
 
 def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
@@ -43,41 +50,43 @@ def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
     shown: dict[str, PublicDecision] = {}
     for met in sorted(found, key=lambda met: met.order):
         near = seen.near(met.portrait, at_least=NEAR, most=MOST_SHOWN)
-        past = {name: known[name].portrait for name in {*near, *_named(met, known)}}
-        rows = tuple(_rows(met, precedents(met.portrait, past=past), known))
-        shown[met.written.id] = replace(met.public, met_before=rows)
+        past = {name: known[name] for name in {*near, *named_by(met.written) & known.keys()}}
+        shown[met.written.id] = replace(met.public, met_before=rows_of(met, past))
         seen.add(met.written.id, met.portrait)
     return tuple(shown[met.written.id] for met in found)
 
 
-def _named(met: Met, known: Mapping[str, Met]) -> Iterator[str]:
-    """The published decisions that the record follows or departs from."""
-    departed = (departs.decision for departs in met.written.departs_from)
-    return (name for name in (*met.written.follows, *departed) if name in known)
+def named_by(decision: Decision) -> frozenset[str]:
+    """The decisions that a record follows or departs from."""
+    departed = (departs.decision for departs in decision.departs_from)
+    return frozenset([*decision.follows, *departed])
+
+
+def rows_of(met: Past, past: Mapping[str, Past]) -> tuple[PublicPrecedent, ...]:
+    """Of some earlier decisions the nearest few, and every one that is named, most like first."""
+    portraits = {name: one.portrait for name, one in past.items()}
+    return tuple(_rows(met, precedents(met.portrait, past=portraits), past))
 
 
 def _rows(
-    met: Met, found: Sequence[Precedent], known: Mapping[str, Met]
+    met: Past, found: Sequence[Precedent], known: Mapping[str, Past]
 ) -> Iterator[PublicPrecedent]:
-    """The nearest few, and every one that is named, the most like first."""
     why = {departs.decision: departs.because for departs in met.written.departs_from}
     nearest = [p.decision for p in found if (p.likeness.similarity or 0) >= NEAR][:MOST_SHOWN]
     for one in found:
         name = one.decision
         follows = name in met.written.follows
         if name in nearest or follows or name in why:
-            yield _row(one, known[name].public, follows=follows, because=why.get(name))
+            yield _row(one, known[name], follows=follows, because=why.get(name))
 
 
-def _row(
-    one: Precedent, public: PublicDecision, *, follows: bool, because: str | None
-) -> PublicPrecedent:
-    chosen, likeness = public.chosen, one.likeness
+def _row(one: Precedent, past: Past, *, follows: bool, because: str | None) -> PublicPrecedent:
+    chosen, likeness = past.written.chosen, one.likeness
     how = "followed" if follows else "departed from" if because else "not named"
     return PublicPrecedent(
         decision=one.decision,
-        title=public.title,
-        machine_name=public.machine_name,
+        title=past.written.title,
+        machine_name=past.machine_name,
         chosen=chosen.title if chosen else "nothing",
         likeness=likeness.similarity,
         coverage=likeness.coverage,

@@ -193,3 +193,36 @@ def test_a_reckoned_level_shows_both_terms_it_is_made_of() -> None:
 def test_every_hazard_is_named_once_in_the_scores() -> None:
     hazard = "The frame tilts on the worn bush, the pinion rides up in the rack"
     assert 1 == crane("scores").count(hazard)
+
+
+def test_only_looks_still_to_come_or_overdue_are_coming_up_on_the_front_page() -> None:
+    ahead = section("index.html", "ahead")
+    assert (0, 1) == (ahead.count("d/2024-005/"), ahead.count("overdue"))
+
+
+def test_a_day_for_which_a_look_was_promised_is_no_change() -> None:
+    assert "A second look was due." not in words_of("changes/index.html")
+    assert "We looked again." in words_of("changes/index.html")
+
+
+def test_machines_without_a_picture_stand_behind_those_with_one() -> None:
+    rows = section("index.html", "machines").split("<li>")[1:]
+    pictured = ["<img" in row for row in rows]
+    assert sorted(pictured, reverse=True) == pictured
+
+
+def test_where_every_option_keeps_all_pieces_a_sentence_says_so_and_nothing_is_drawn() -> None:
+    part = section("d/2024-001/index.html", "metal")
+    assert "Under every option all 42 original pieces stay in the machine." in part
+    assert "<svg" not in part
+
+
+def test_a_reason_that_is_not_shown_does_not_repeat_what_the_machine_does() -> None:
+    page = words_of("m/quay-crane/index.html")
+    assert 1 == page.count("Something holds it until it is answered.")
+
+
+def test_how_we_score_says_what_each_level_of_risk_means() -> None:
+    page = words_of("how-we-score/index.html")
+    assert "A medium risk is left. Medium is the third of four levels" in page
+    assert "Could only tie (touching)" in page

@@ -208,12 +208,13 @@ class PublicLeft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicEvent:
-    """One line of the time line; `until` where it lasted."""
+    """One line of the time line; `is_due` where something was promised for that day only."""
 
     day: date
     what: str
     is_main: bool = False
     is_ahead: bool = False
+    is_due: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,6 +25,7 @@ def timeline(decision: Decision, as_of: date) -> tuple[PublicEvent, ...]:
             what=_LOOK_WAS_DUE if what == _LOOK and day <= as_of else what,
             is_main=is_main,
             is_ahead=day > as_of,
+            is_due=what == _LOOK,
         )
         for day, what, is_main in events
     )

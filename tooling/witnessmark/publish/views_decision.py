@@ -46,6 +46,7 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
             "reasons": tuple(reasons_of(decision)) if "aspects" in figures else (),
             "hazards": tuple(hazards_of(decision)),
             "reckoned": [(word, list(figures_of(decision, word))) for word in Criterion],
+            "all_stay": _all_stay(decision),
             "most_on_a_card": MOST_ON_A_CARD,
             "stays": tuple(stays_under(decision)),
             "standings": _standings(decision),
@@ -86,7 +87,11 @@ def _figures(decision: PublicDecision) -> dict[str, Figure]:
     drawn = ternary_figure(weighing, name=f"d-{decision.id}-map") if weighing else None
     if drawn:
         figures["map"] = drawn
-    fabric = fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
+    fabric = (
+        None
+        if _all_stay(decision)
+        else fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
+    )
     if few and fabric:
         figures["fabric"] = fabric
     return figures
@@ -96,6 +101,13 @@ def _standings(decision: PublicDecision) -> list[tuple[Standing, str]]:
     """How options stand in the weighing of this decision, each with its plain words."""
     found = {row.standing for row in decision.weighing.rows} if decision.weighing else set()
     return [(word, PLAINLY[word]) for word in Standing if word in found]
+
+
+def _all_stay(decision: PublicDecision) -> int:
+    """The original pieces in question where every option leaves them all; else none is counted."""
+    found = {option.pieces for option in decision.options}
+    pieces = found.pop() if len(found) == 1 else None
+    return pieces.stay if pieces and not pieces.kept and not pieces.lost else 0
 
 
 def _allowed_back(decision: PublicDecision) -> tuple[str, ...]:

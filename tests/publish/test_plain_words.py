@@ -226,3 +226,9 @@ def test_how_we_score_says_what_each_level_of_risk_means() -> None:
     page = words_of("how-we-score/index.html")
     assert "A medium risk is left. Medium is the third of four levels" in page
     assert "Could only tie (touching)" in page
+
+
+def test_whether_a_machine_runs_is_told_with_days_as_people_write_them() -> None:
+    page = words_of("m/sister-dragline/index.html")
+    assert "It has been kept reserve since 1 April 2010." in page
+    assert "The record behind this is not shown." not in page

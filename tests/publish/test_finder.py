@@ -31,7 +31,7 @@ def test_a_small_site_is_searched_by_its_theme() -> None:
     assert Finder.THEME is finder_of(configured(), decisions=MOST_BY_THEME)
 
 
-@pytest.mark.parametrize(("module", "wanted"), [("re", Finder.PAGEFIND), ("no", Finder.NOTHING)])
+@pytest.mark.parametrize(("module", "wanted"), [("re", Finder.PAGEFIND), ("no", Finder.TOO_LARGE)])
 def test_a_large_site_is_searched_by_pagefind_or_by_nothing(
     monkeypatch: pytest.MonkeyPatch,
     module: str,

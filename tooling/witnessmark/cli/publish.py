@@ -204,7 +204,7 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, site: _Site) -> Non
     from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, MkDocsException
 
-    from witnessmark.publish.finder import TOO_LARGE, is_too_large
+    from witnessmark.publish.finder import TOO_LARGE, Finder
     from witnessmark.publish.mkdocs_plugin import WitnessmarkPlugin
 
     try:
@@ -218,7 +218,8 @@ def _mkdocs(config_file: Path, folder: Path, opened: Opened, site: _Site) -> Non
                 plugin.others = site.others
                 plugin.store = site.store
         build(config)
-        if is_too_large(config):
+        ours = (one for one in config.plugins.values() if isinstance(one, WitnessmarkPlugin))
+        if any(plugin.finder is Finder.TOO_LARGE for plugin in ours):
             click.echo(TOO_LARGE)
     except (Abort, MkDocsException) as fault:
         raise WitnessmarkError(

@@ -32,23 +32,18 @@ class Finder(Enum):
 
     THEME = "theme"
     PAGEFIND = "pagefind"
+    TOO_LARGE = "too-large"
     NOTHING = "nothing"
 
 
 def finder_of(config: MkDocsConfig, *, decisions: int, most: int = MOST_BY_THEME) -> Finder:
     """What a site of so many decisions is searched by; a museum may leave the search out."""
-    if THEME_SEARCH not in config.plugins:
+    if THEME_SEARCH not in config.plugins or not config.plugins[THEME_SEARCH].config["enabled"]:
         return Finder.NOTHING
     if decisions <= most:
         return Finder.THEME
     config.plugins[THEME_SEARCH].config["enabled"] = False
-    return Finder.PAGEFIND if has_pagefind() else Finder.NOTHING
-
-
-def is_too_large(config: MkDocsConfig) -> bool:
-    """True where a search was wanted and the site just built has none."""
-    search = config.plugins.get(THEME_SEARCH)
-    return search is not None and not search.config["enabled"] and not has_pagefind()
+    return Finder.PAGEFIND if has_pagefind() else Finder.TOO_LARGE
 
 
 def has_pagefind() -> bool:

@@ -58,11 +58,13 @@ def check_museum(request: Request) -> Answer:
 
 
 def _worked_out(request: Request, listing: Listing, museum: str) -> Answer:
-    # Here, since nothing else of the program is needed while the last answer holds.
-    from witnessmark.repository.checking import Check
     from witnessmark.repository.collection import without_collection
 
     with without_collection():
+        # Here, since nothing else of the program is needed while the last answer holds; reading
+        # the program makes a great many objects, and each hunt looks at all of them.
+        from witnessmark.repository.checking import Check
+
         check = Check(request, listing)
         try:
             answer = replace(check.answer(), museum=museum)

@@ -20,16 +20,14 @@ from hypothesis import strategies as st
 import canary_museum as canary
 from rendered_site import DEMO, NO_RULES, demo, pages, site_of
 from witnessmark.model.library import Library, assemble
-from witnessmark.publish.allow import public_museum, published_ids
+from witnessmark.publish.allow import public_museum
 from witnessmark.publish.likely_near import LikelyNear
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_across import PublicLikeness
 from witnessmark.publish.shown_likeness import public_likeness, without_names
-from witnessmark.publish.shown_names import Names
-from witnessmark.publish.shown_precedents import NEAR, met_before
+from witnessmark.publish.shown_precedents import NEAR
 from witnessmark.repository.disk import read_museum
 from witnessmark.weighing.agreement import Rating, Ratings, agreement_of
-from witnessmark.weighing.case import work_out
 from witnessmark.weighing.option import CRITERIA
 from witnessmark.weighing.precedents import FEATURES, Portrait, likeness_of
 
@@ -205,13 +203,3 @@ def test_of_decisions_alike_in_all_that_is_compared_the_first_by_name_are_enough
     for name in ("2024-004", "2024-001", "2024-003", "2024-002"):
         seen.add(name, portrait)
     assert ["2024-001", "2024-002", "2024-003"] == seen.near(portrait, at_least=NEAR, most=3)
-
-
-def test_one_decision_alone_meets_the_same_as_among_all() -> None:
-    library = assemble(read_museum(DEMO))
-    published = published_ids(library)
-    names = Names(library)
-    for decision in the_demo().decisions:
-        case = work_out(library.by_id[decision.id].value, decision.machine, library)  # type: ignore[arg-type]
-        alone = met_before(case, library, names=names, published=published)
-        assert decision.met_before == alone, decision.id

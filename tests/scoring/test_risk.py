@@ -72,8 +72,7 @@ def test_the_governing_cells_are_printed() -> None:
     score = safety(answers("2C", "2E")).score
     expected = (
         "The drum tilts and the load drops (afterwards): "
-        "serious risk: critical harm, occasional (2C) is left; "
-        "before, serious risk: critical harm, occasional (2C)."
+        "2C before, 2C (critical, occasional: serious risk) left."
     )
     assert Score.exactly(1, expected) == score
 

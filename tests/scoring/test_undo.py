@@ -186,7 +186,7 @@ def test_a_donor_s_part_counts_in_a_whole_museum_too() -> None:
 def test_the_least_reversible_step_governs() -> None:
     text = "steps: [{do: clean, part: a/bush}, {do: grind, part: a/pin}, {do: move, part: a/pin}]"
     score = undoing(text).score
-    assert Score.exactly(1, "Grind a/pin: undo 1.") == score
+    assert Score.exactly(1, "Grind a/pin: undo level 1.") == score
 
 
 def test_without_a_step_or_consequence_the_score_is_4() -> None:
@@ -206,7 +206,7 @@ def test_a_level_can_be_overridden_with_a_reason_that_is_shown() -> None:
     assert row.is_overridden
     assert (3, 1, "Only the weld is ground") == (row.level, row.default, row.because)
     expected = Score.exactly(
-        3, "Grind a/pin: undo 3 (the museum's table says 1: Only the weld is ground)."
+        3, "Grind a/pin: undo level 3 (the museum's table says 1: Only the weld is ground)."
     )
     assert expected == undoing(text).score
 

@@ -111,6 +111,7 @@ def public_museum(
         removed=tuple(public_removed(library, as_of=as_of, published=published, names=names)),
         stock=tuple(public_stock(library, as_of=as_of, published=published)),
         due=tuple(public_due(library, as_of=as_of, published=published, names=names)),
+        is_demo=museum.demo_as_of == as_of,
         beside=frozenset([*beside, *(BESIDE if web else ())]),
     )
 

@@ -83,6 +83,25 @@ SAFETY_ANCHORS: Anchors = (
 )
 
 
+RISK_MEANS: Mapping[int, str] = {
+    0: "High is the gravest of four levels: people could be killed or maimed, and it is likely.",
+    1: (
+        "Serious is the second of four levels from the top: a death is unlikely but possible, or a "
+        "lesser injury is likely."
+    ),
+    2: (
+        "Medium is the third of four levels from the top: a grave injury is unlikely, though not "
+        "ruled out, or a lesser one may happen now and then."
+    ),
+    3: "Low is the least of four levels: at worst an injury without a lost working day.",
+    4: "",
+}
+"""What each level of risk left means for a visitor, by the cells it stands for.
+
+Source: MIL-STD-882E, 2012, Tables I to III, as in `scoring.matrix882`; the wording is ours.
+"""
+
+
 def nearest_anchor(anchors: Anchors, level: float) -> str:
     """The words of the level just at or under a score, so that nothing is made to look better.
 

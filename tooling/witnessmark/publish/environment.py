@@ -11,10 +11,9 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from witnessmark.publish.alike import alike, only_judge
-from witnessmark.publish.anchors import SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
+from witnessmark.publish.anchors import RISK_MEANS, SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
 from witnessmark.publish.figures.figure import Figure, Table
-from witnessmark.publish.shown_names import listed
+from witnessmark.publish.shown_names import listed, within
 from witnessmark.scoring.fabric import one_percent
 from witnessmark.scoring.score import one_decimal
 from witnessmark.weighing.verdict import in_a_hundred
@@ -61,15 +60,17 @@ def environment() -> Environment:
         "table": _table,
         "undo_words": lambda level: nearest_anchor(UNDO_ANCHORS, level),
         "safety_words": lambda level: nearest_anchor(SAFETY_ANCHORS, level),
-        "alike": alike,
-        "only_judge": only_judge,
+        "risk_means": lambda level: RISK_MEANS[int(level)],
     }
     return found
 
 
-def _figure(figure: Figure) -> Markup:
-    """The markup of a figure and its table; marked safe because a template made it."""
-    text = environment().get_template("figures/figure.html").render(figure=figure)
+def _figure(figure: Figure, **around: str) -> Markup:
+    """The markup of a figure and its table; marked safe because a template made it.
+
+    The table stands behind a line to open, which reads `summary`; `more` stands below the table.
+    """
+    text = environment().get_template("figures/figure.html").render(figure=figure, **around)
     return Markup(text)  # noqa: S704  the template escaped it
 
 
@@ -100,15 +101,6 @@ def plain_words(word: str) -> str:
     'leave as found'
     """
     return word.replace("-", " ")
-
-
-def within(text: str) -> str:
-    """A text as it stands within a sentence; what starts with two capitals or a sign is kept.
-
-    >>> within("Slewing post"), within("V-belt"), within("MQ drawing")
-    ('slewing post', 'V-belt', 'MQ drawing')
-    """
-    return f"{text[:1].lower()}{text[1:]}" if text[1:2].islower() else text
 
 
 def stopped(text: str) -> str:

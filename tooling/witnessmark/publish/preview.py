@@ -1,8 +1,8 @@
 """One page as it would stand, drafts included, made from the records as they lie on disk now.
 
-A decision's page needs that decision alone, so a museum of thousands is looked at as fast as a
-small one. Nothing is shown that is private in a published record: people's names, money, hours,
-places in store, notes and contacts stay hidden in drafts too.
+A decision's page needs that decision and the few that may be like it, so a museum of thousands is
+looked at nearly as fast as a small one. Nothing is shown that is private in a published record:
+people's names, money, hours, places in store, notes and contacts stay hidden in drafts too.
 """
 
 from __future__ import annotations
@@ -20,12 +20,13 @@ from witnessmark.model.library import DecisionFile, Library
 from witnessmark.model.museum import Museum
 from witnessmark.publish.allow import NO_REVISIONS, public_museum, published_ids
 from witnessmark.publish.environment import environment
+from witnessmark.publish.one_met_before import met_before
 from witnessmark.publish.pages import Page, page_of, tidy, views
 from witnessmark.publish.public import PublicMuseum
+from witnessmark.publish.public_decision import PublicDecision
 from witnessmark.publish.shown_decision import Surroundings, public_decision
 from witnessmark.publish.shown_history import NO_VERSIONS, PUBLIC_STATES
 from witnessmark.publish.shown_names import Names
-from witnessmark.publish.shown_precedents import met_before
 from witnessmark.publish.shown_rules import known_rules, rules_of_pages
 from witnessmark.publish.views_decision import decision_view
 from witnessmark.repository.prepared import Prepared, prepared
@@ -168,12 +169,10 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
     value = entry.value
     case = work_out(value, entry.machine, library) if value else None
     public = public_decision(entry, around, case=case) if case else None
-    if public is None or case is None:
+    if public is None:
         return None
-    near = met_before(case, library, names=around.names, published=published)
-    # The other pages are not made, so nothing is said of whether they are shown.
-    unseen = tuple(row for row in public.precedents if row[0] not in published)
-    decisions = (replace(public, met_before=near, precedents=unseen),)
+    rows = met_before(case, library, published=published_ids(library)) if case else ()
+    decisions: tuple[PublicDecision, ...] = (replace(public, met_before=rows),)
     return PublicMuseum(
         name=museum.name,
         place=museum.place,
@@ -192,6 +191,7 @@ def _museum_of(entry: DecisionFile, ground: Ground) -> PublicMuseum | None:
         removed=(),
         stock=(),
         due=(),
+        is_demo=museum.demo_as_of == ground.as_of,
         licence=None,
     )
 

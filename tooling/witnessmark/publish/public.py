@@ -178,7 +178,10 @@ class PublicRole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicMuseum:
-    """All that the site shows, as of a day; `beside` are files that stand beside the pages."""
+    """All that the site shows, as of a day; `beside` are files that stand beside the pages.
+
+    `is_demo` when that day is the one on which a demonstration museum is set.
+    """
 
     name: str
     place: str | None
@@ -199,6 +202,7 @@ class PublicMuseum:
     stock: tuple[PublicLot, ...]
     due: tuple[PublicDue, ...]
     beside: frozenset[str] = frozenset()
+    is_demo: bool = False
 
     @property
     def web_root(self) -> str | None:

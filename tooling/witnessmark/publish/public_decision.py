@@ -199,13 +199,22 @@ class PublicOldPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PublicLeft:
+    """Old stock that some option would fit: what it is, and how much is left; never the place."""
+
+    what: str
+    left: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PublicEvent:
-    """One line of the time line; `until` where it lasted."""
+    """One line of the time line; `is_due` where something was promised for that day only."""
 
     day: date
     what: str
     is_main: bool = False
     is_ahead: bool = False
+    is_due: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -299,6 +308,7 @@ class PublicDecision:
     as_done: tuple[PublicStep, ...]
     departures: tuple[str, ...]
     old_parts: tuple[PublicOldPart, ...]
+    stock: tuple[PublicLeft, ...] = ()
     outcomes: tuple[tuple[date, str, str], ...]
     look_again: date | None
     look_after: str | None
@@ -326,6 +336,12 @@ class PublicDecision:
     def set_aside(self) -> tuple[PublicOption, ...]:
         """The options ruled out before weighing."""
         return tuple(option for option in self.options if option.aside)
+
+    @property
+    def looked_on(self) -> date | None:
+        """The day on which the promised second look was taken; who looks early moves the day on."""
+        due = self.look_again
+        return next((day for day, *_ in self.outcomes if due and day >= due), None)
 
     @property
     def year(self) -> str:

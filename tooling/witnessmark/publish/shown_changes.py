@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from witnessmark.publish.public_decision import PublicDecision
+from witnessmark.publish.public_decision import PublicDecision, PublicEvent
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +26,16 @@ def changes(decisions: Iterable[PublicDecision]) -> tuple[Change, ...]:
 
 def last_changed(decision: PublicDecision) -> date:
     """The day on which something last became of a decision; filing it anew is no change."""
-    days = [event.day for event in decision.timeline if not event.is_ahead]
+    days = [event.day for event in decision.timeline if _came_about(event)]
     return max([decision.settled, *days])
 
 
 def _of(decision: PublicDecision) -> Iterator[Change]:
     for event in decision.timeline:
-        if not event.is_ahead and event.day >= decision.settled:
+        if _came_about(event) and event.day >= decision.settled:
             yield Change(event.day, decision, event.what)
+
+
+def _came_about(event: PublicEvent) -> bool:
+    """True for what happened; a day for which something was promised brings nothing by itself."""
+    return not event.is_ahead and not event.is_due

@@ -18,7 +18,7 @@ from witnessmark.publish.public_decision import (
     PublicRevision,
     PublicRuleNote,
 )
-from witnessmark.publish.shown_events import old_parts, timeline
+from witnessmark.publish.shown_events import old_parts, stock_in_question, timeline
 from witnessmark.publish.shown_history import public_history
 from witnessmark.publish.shown_machine import public_finding, public_pictures
 from witnessmark.publish.shown_names import Names
@@ -117,6 +117,7 @@ def public_decision(
         as_done=public_steps(work.as_done, machine=machine, names=names) if work else (),
         departures=_departures(decision),
         old_parts=old_parts(decision, machine, library=around.library, names=names),
+        stock=tuple(stock_in_question(decision, around.library, around.as_of)),
         outcomes=tuple((o.date, names.person(o.by), o.what) for o in decision.outcomes),
         look_again=look.date if look else None,
         look_after=look.or_after if look else None,

@@ -42,5 +42,10 @@ def _each(
         case = work_out(entry.value, entry.machine, around.library)
         public = public_decision(entry, around, case=case)
         if public is not None:
-            met = Met(public=public, written=entry.value, portrait=portrait_of(case))
+            met = Met(
+                public=public,
+                written=entry.value,
+                machine_name=public.machine_name,
+                portrait=portrait_of(case),
+            )
             yield met, tuple(replays_of(case, library=around.library, names=around.names))

@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from functools import lru_cache
 
 from witnessmark.model.decision import Decision
 from witnessmark.model.library import Library
-from witnessmark.model.position import Off, position_on
+from witnessmark.model.position import Off, position_on, stock_left
 from witnessmark.model.words import Do, State
-from witnessmark.publish.public_decision import PublicEvent, PublicOldPart
+from witnessmark.publish.public_decision import PublicEvent, PublicLeft, PublicOldPart
 from witnessmark.publish.shown_names import Names
+
+_LOOK, _LOOK_WAS_DUE = "We look again.", "A second look was due."
 
 
 def timeline(decision: Decision, as_of: date) -> tuple[PublicEvent, ...]:
     """The decision's days in order; what lies after the day of the site is marked."""
     events = sorted(_events(decision), key=lambda found: found[0])
     return tuple(
-        PublicEvent(day=day, what=what, is_main=is_main, is_ahead=day > as_of)
+        PublicEvent(
+            day=day,
+            what=_LOOK_WAS_DUE if what == _LOOK and day <= as_of else what,
+            is_main=is_main,
+            is_ahead=day > as_of,
+            is_due=what == _LOOK,
+        )
         for day, what, is_main in events
     )
 
@@ -38,15 +46,12 @@ def _events(decision: Decision) -> Iterator[tuple[date, str, bool]]:
         yield decision.work.started, "The work began.", False
         if decision.work.ended:
             yield decision.work.ended, "The work ended.", True
-    looked = sorted(outcome.date for outcome in decision.outcomes)
-    for day in looked:
-        yield day, "We looked again.", False
+    for outcome in decision.outcomes:
+        yield outcome.date, "We looked again.", False
     if decision.until:
         yield decision.until, "The decision runs out.", False
     if decision.look_again and decision.look_again.date:
-        due = decision.look_again.date
-        is_done = any(day >= due for day in looked)
-        yield due, "A second look was due." if is_done else "We look again.", False
+        yield decision.look_again.date, _LOOK, False
 
 
 def old_parts(
@@ -99,3 +104,12 @@ def _will_come_off(decision: Decision, machine: str, names: Names) -> Iterator[P
                 fate=step.fate,
                 now_in=None,
             )
+
+
+def stock_in_question(decision: Decision, library: Library, as_of: date) -> Iterator[PublicLeft]:
+    """The lots that some option would draw on, with what lies there at the end of a day."""
+    steps = (step for option in decision.options for step in option.steps)
+    wanted = {step.source for step in steps if step.do is Do.FIT_OLD_STOCK and step.source}
+    for name in sorted(wanted & library.lots.keys()):
+        left = stock_left(library, name, as_of + timedelta(days=1))
+        yield PublicLeft(what=library.lots[name].what, left=left)

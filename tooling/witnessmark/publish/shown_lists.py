@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import date
 
 from witnessmark.model.library import Library
+from witnessmark.publish.environment import long_day
 from witnessmark.publish.public_lists import (
     PublicDraw,
     PublicDue,
@@ -20,7 +21,7 @@ from witnessmark.publish.shown_names import Names
 from witnessmark.rules.due import due
 from witnessmark.rules.due_kinds import Due, DueKind
 from witnessmark.rules.removed import removed_parts
-from witnessmark.rules.runs_today import Reason, runs_today
+from witnessmark.rules.runs_today import Reason, Runs, runs_today
 from witnessmark.rules.stock_account import Draw, Lasting, LotAccount, stock_accounts
 
 OF_DECISIONS = frozenset(
@@ -35,6 +36,8 @@ OF_DECISIONS = frozenset(
 OF_FINDINGS = frozenset({DueKind.STOP, DueKind.PUT_OFF, DueKind.MEASURE})
 AHEAD = 366 * 100
 """Days to look ahead: everything that anybody has promised."""
+_DAY = re.compile(r"\b[0-9]{4}-[0-9]{2}-[0-9]{2}\b")
+_FIRST_NUMBER = re.compile(r"^(?:(f-[0-9]+)|[0-9]{4}-[0-9]{3})\b")
 _FINDING_ID = re.compile(r"\bf-\d+\b")
 
 
@@ -48,16 +51,28 @@ def public_runs(
     def reason(one: Reason) -> PublicReason:
         named = set(_FINDING_ID.findall(one.says))
         is_shown = named <= shown and (one.decision is None or one.decision in published)
-        says = names.in_place_of_addresses(name, one.says) if is_shown else None
+        says = told_to_visitors(names.in_place_of_addresses(name, one.says)) if is_shown else None
         return PublicReason(
             weight=one.weight, says=says, decision=one.decision if is_shown else None
         )
 
+    reasons = dict.fromkeys(reason(one) for one in found.reasons)
     return PublicRuns(
         runs=found.runs,
-        reasons=tuple(dict.fromkeys(reason(one) for one in found.reasons)),
+        # What holds nothing and may not be told would be a line that says nothing.
+        reasons=tuple(one for one in reasons if one.says or one.weight is not Runs.RUNS),
         notice=found.notice,
     )
+
+
+def told_to_visitors(text: str) -> str:
+    """A reckoned sentence with days as people write them, and numbers that say what they are of.
+
+    >>> told_to_visitors("2024-001 sets limits to its use until 2026-10-31.")
+    'Decision 2024-001 sets limits to its use until 31 October 2026.'
+    """
+    begun = _FIRST_NUMBER.sub(lambda at: f"{'Finding' if at[1] else 'Decision'} {at[0]}", text)
+    return _DAY.sub(lambda found: long_day(date.fromisoformat(found[0])), begun)
 
 
 def public_removed(

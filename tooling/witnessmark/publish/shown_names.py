@@ -79,3 +79,12 @@ def listed(words: Iterable[str]) -> str:
     """
     found = list(words)
     return f"{', '.join(found[:-1])} and {found[-1]}" if len(found) > 1 else "".join(found)
+
+
+def within(text: str) -> str:
+    """A text as it stands within a sentence; what starts with two capitals or a sign is kept.
+
+    >>> within("Slewing post"), within("V-belt"), within("MQ drawing")
+    ('slewing post', 'V-belt', 'MQ drawing')
+    """
+    return f"{text[:1].lower()}{text[1:]}" if text[1:2].islower() else text

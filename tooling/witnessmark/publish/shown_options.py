@@ -16,10 +16,10 @@ from witnessmark.publish.public_decision import (
     PublicOption,
     PublicScore,
 )
-from witnessmark.publish.shown_names import Names
+from witnessmark.publish.shown_names import Names, within
 from witnessmark.publish.shown_steps import public_consequences, public_steps
 from witnessmark.scoring.authenticity import AspectScore, NotApplicable
-from witnessmark.scoring.matrix882 import risk_words
+from witnessmark.scoring.matrix882 import cell_in_full
 from witnessmark.scoring.score import Score, Scored, one_decimal
 from witnessmark.scoring.scores import OptionScores
 from witnessmark.weighing.case import Case
@@ -130,15 +130,15 @@ def _answers(option: Option, hazards: tuple[Hazard, ...]) -> Iterator[PublicAnsw
     for hazard in hazards:
         answer = option.answers.get(hazard.id)
         if answer is None:
-            after = "nobody has answered it"
+            after = "not answered"
         elif answer.after is None:
-            after = f"the hazard does not arise: {answer.none}"
+            after = f"no such danger: {within(answer.none or '')}"
         else:
-            after = risk_words(answer.after)
+            after = cell_in_full(answer.after)
         yield PublicAnswer(
             what=hazard.what,
             when=hazard.when,
-            before=risk_words(hazard.before),
+            before=cell_in_full(hazard.before),
             after=after,
             because=answer.because if answer else None,
             controls=tuple((c.order.value, c.what) for c in answer.controls) if answer else (),

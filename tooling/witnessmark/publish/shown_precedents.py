@@ -2,31 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from typing import Final
 
 from witnessmark.model.decision import Decision
-from witnessmark.model.library import Library
-from witnessmark.model.machine import Machine
 from witnessmark.publish.likely_near import LikelyNear
 from witnessmark.publish.public_across import PublicPrecedent
 from witnessmark.publish.public_decision import PublicDecision
-from witnessmark.publish.shown_names import Names
-from witnessmark.weighing.case import Case, work_out
-from witnessmark.weighing.precedents import (
-    FEATURES,
-    OF_THE_QUESTION,
-    Portrait,
-    Precedent,
-    earlier_agreed,
-    likeness_of,
-    portrait_of,
-    precedents,
-    question_of,
-)
+from witnessmark.weighing.precedents import FEATURES, Portrait, Precedent, precedents
 
 NEAR: Final = Fraction(2, 3)
 """From this likeness on an earlier decision is near enough to show (our own judgement)."""
@@ -36,12 +22,12 @@ FEW_COMPARED: Final = Fraction(3, 4)
 """With less of the features known on both sides, the words say so (our own judgement)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Met:
-    """A published decision with what others are compared with it by."""
+@dataclass(frozen=True, kw_only=True)
+class Past:
+    """A decision with what others are compared with it by."""
 
-    public: PublicDecision
     written: Decision
+    machine_name: str
     portrait: Portrait
 
     @property
@@ -50,19 +36,11 @@ class Met:
         return self.written.opened, self.written.id
 
 
-@dataclass(frozen=True, slots=True)
-class Earlier:
-    """What is told of an earlier decision: its title, its machine and what was chosen."""
+@dataclass(frozen=True, kw_only=True)
+class Met(Past):
+    """A published decision with what others are compared with it by."""
 
-    title: str
-    machine_name: str
-    chosen: str
-
-    @classmethod
-    def of(cls, public: PublicDecision) -> Earlier:
-        """The same of a decision as its page shows it."""
-        title = public.chosen.title if public.chosen else "nothing"
-        return cls(public.title, public.machine_name, title)
+    public: PublicDecision
 
 
 def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
@@ -72,73 +50,44 @@ def with_precedents(found: Sequence[Met]) -> tuple[PublicDecision, ...]:
     shown: dict[str, PublicDecision] = {}
     for met in sorted(found, key=lambda met: met.order):
         near = seen.near(met.portrait, at_least=NEAR, most=MOST_SHOWN)
-        past = {name: known[name].portrait for name in {*near, *_named(met, known)}}
-        earlier = {name: Earlier.of(known[name].public) for name in past}
-        rows = tuple(_rows(met.written, precedents(met.portrait, past=past), earlier))
-        shown[met.written.id] = replace(met.public, met_before=rows)
+        past = {name: known[name] for name in {*near, *named_by(met.written) & known.keys()}}
+        shown[met.written.id] = replace(met.public, met_before=rows_of(met, past))
         seen.add(met.written.id, met.portrait)
     return tuple(shown[met.written.id] for met in found)
 
 
-def met_before(
-    case: Case, library: Library, *, names: Names, published: Collection[str]
-) -> tuple[PublicPrecedent, ...]:
-    """The same for one decision alone; others are worked out only where they may come near."""
-    written, mine = case.decision, portrait_of(case)
-    named = {*written.follows, *(departs.decision for departs in written.departs_from)}
-    past: dict[str, Portrait] = {}
-    earlier: dict[str, Earlier] = {}
-    for entry in earlier_agreed(written, library):
-        other = entry.value
-        if other is None or entry.id not in published:
-            continue
-        if entry.id in named or _may_come_near(mine, other, library.machines.get(entry.machine)):
-            past[entry.id] = portrait_of(work_out(other, entry.machine, library))
-            chosen = other.chosen
-            title = chosen.title if chosen else "nothing"
-            earlier[entry.id] = Earlier(other.title, names.machine(entry.machine), title)
-    return tuple(_rows(written, precedents(mine, past=past), earlier))
+def named_by(decision: Decision) -> frozenset[str]:
+    """The decisions that a record follows or departs from."""
+    departed = (departs.decision for departs in decision.departs_from)
+    return frozenset([*decision.follows, *departed])
 
 
-def _may_come_near(mine: Portrait, other: Decision, machine: Machine | None) -> bool:
-    """True unless all that is not compared yet, alike to the full, would not bring it near."""
-    question = question_of(other, machine=machine).portrait
-    words = likeness_of(mine, question, features=OF_THE_QUESTION)
-    compared = words.coverage * sum(feature.weight for feature in OF_THE_QUESTION)
-    levels = sum(feature.weight for feature in FEATURES) - sum(f.weight for f in OF_THE_QUESTION)
-    alike = (words.similarity or Fraction(0)) * compared
-    return alike + levels >= NEAR * (compared + levels)
-
-
-def _named(met: Met, known: Mapping[str, Met]) -> Iterator[str]:
-    """The published decisions that the record follows or departs from."""
-    departed = (departs.decision for departs in met.written.departs_from)
-    return (name for name in (*met.written.follows, *departed) if name in known)
+def rows_of(met: Past, past: Mapping[str, Past]) -> tuple[PublicPrecedent, ...]:
+    """Of some earlier decisions the nearest few, and every one that is named, most like first."""
+    portraits = {name: one.portrait for name, one in past.items()}
+    return tuple(_rows(met, precedents(met.portrait, past=portraits), past))
 
 
 def _rows(
-    written: Decision, found: Sequence[Precedent], known: Mapping[str, Earlier]
+    met: Past, found: Sequence[Precedent], known: Mapping[str, Past]
 ) -> Iterator[PublicPrecedent]:
-    """The nearest few, and every one that is named, the most like first."""
-    why = {departs.decision: departs.because for departs in written.departs_from}
+    why = {departs.decision: departs.because for departs in met.written.departs_from}
     nearest = [p.decision for p in found if (p.likeness.similarity or 0) >= NEAR][:MOST_SHOWN]
     for one in found:
         name = one.decision
-        follows = name in written.follows
+        follows = name in met.written.follows
         if name in nearest or follows or name in why:
             yield _row(one, known[name], follows=follows, because=why.get(name))
 
 
-def _row(
-    one: Precedent, earlier: Earlier, *, follows: bool, because: str | None
-) -> PublicPrecedent:
-    likeness = one.likeness
+def _row(one: Precedent, past: Past, *, follows: bool, because: str | None) -> PublicPrecedent:
+    chosen, likeness = past.written.chosen, one.likeness
     how = "followed" if follows else "departed from" if because else "not named"
     return PublicPrecedent(
         decision=one.decision,
-        title=earlier.title,
-        machine_name=earlier.machine_name,
-        chosen=earlier.chosen,
+        title=past.written.title,
+        machine_name=past.machine_name,
+        chosen=chosen.title if chosen else "nothing",
         likeness=likeness.similarity,
         coverage=likeness.coverage,
         word=word_for(likeness.similarity, likeness.coverage),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from witnessmark.model.options import Consequence, Step
 from witnessmark.model.words import Do, Fate, Like
-from witnessmark.publish.environment import within
 from witnessmark.publish.public_decision import PublicStep
-from witnessmark.publish.shown_names import Names, listed
+from witnessmark.publish.shown_names import Names, listed, within
 from witnessmark.scoring.undo import Undo
 
 FATE_WORDS = {
@@ -17,6 +17,7 @@ FATE_WORDS = {
     Fate.STUDY: "kept for study",
     Fate.LOST: "not kept",
 }
+_BEFORE = re.compile(r",? (?:of|in|on|for|at|above|below|between|under|from|to|with)\b")
 
 
 def public_steps(
@@ -52,7 +53,7 @@ def public_consequences(
     rows = {row.index: row for row in undo}
     return tuple(
         PublicStep(
-            text=_consequence(c, machine, names),
+            text=_becomes(c, machine, names),
             undo=_level(rows.get(first + index)),
             because=c.because,
             places=c.addresses,
@@ -61,12 +62,6 @@ def public_consequences(
         )
         for index, c in enumerate(found)
     )
-
-
-def _consequence(found: Consequence, machine: str, names: Names) -> str:
-    parts = _parts(found.addresses, found.count, machine, names)
-    several = len(found.addresses) > 1 or (found.count or 1) > 1
-    return f"{parts} {'become' if several else 'becomes'} {found.becomes}"
 
 
 def _giver(step: Step) -> tuple[str, str] | None:
@@ -81,9 +76,32 @@ def _level(row: Undo | None) -> int | None:
     return row.level if row and row.counts and row.level >= 0 else None
 
 
-def _parts(addresses: Sequence[str], count: int | None, machine: str, names: Names) -> str:
-    named = listed(names.parts(machine, addresses))
-    return f"{count} of the {within(named)}" if count else named
+def _becomes(found: Consequence, machine: str, names: Names) -> str:
+    """A consequence as a sentence; its verb goes with the number of what it speaks of."""
+    parts, count = names.parts(machine, found.addresses), found.count
+    is_one = len(parts) == 1 and (count == 1 or (count is None and not _is_plural(parts[0])))
+    some = counted(parts, count)
+    return f"{some[:1].upper()}{some[1:]} {'becomes' if is_one else 'become'} {found.becomes}"
+
+
+def counted(parts: Sequence[str], count: int | None) -> str:
+    """Some of a part, or parts in a row, as they stand within a sentence.
+
+    >>> counted(["Track shoes"], 12), counted(["Track shoes"], 1), counted(["Post", "Bush"], None)
+    ('12 track shoes', '1 of the track shoes', 'post and bush')
+    """
+    named = listed(within(part) for part in parts)
+    if count is None:
+        return named
+    if len(parts) > 1:
+        return f"{count} each of {named}"
+    return f"{count} {named}" if count > 1 and _is_plural(named) else f"{count} of the {named}"
+
+
+def _is_plural(name: str) -> bool:
+    """True for a name whose main word, which stands before any `of` or `in`, ends like a plural."""
+    main = _BEFORE.split(name, maxsplit=1)[0].rstrip(",")
+    return main.endswith("s") and not main.endswith(("ss", "us", "is"))
 
 
 def step_words(step: Step, *, machine: str, names: Names) -> str:
@@ -92,15 +110,15 @@ def step_words(step: Step, *, machine: str, names: Names) -> str:
     The verb comes first, then the parts, then what goes in or becomes of what comes out.
     """
     verb = step.do.value.replace("-", " ").capitalize()
-    parts = _parts(step.addresses, step.count, machine, names)
+    parts = counted(names.parts(machine, step.addresses), step.count)
     return "; ".join([f"{verb}: {parts}", *_details(step, names)])
 
 
 def _details(step: Step, names: Names) -> Iterator[str]:
     if step.what:
-        yield step.what
+        yield within(step.what)
     if step.do is Do.FIT_OLD_STOCK and step.source:
-        yield f"from the old stock ({names.lot(step.source)})"
+        yield f"from the old stock ({within(names.lot(step.source))})"
     if step.do is Do.FIT_FROM_DONOR and step.source:
         yield f"from another machine ({names.donor(step.source)})"
     if step.like:

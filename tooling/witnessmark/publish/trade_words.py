@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 TRADE_WORDS: Mapping[str, str] = {
     "backlash": "The free play between two gears before one moves the other.",
+    "banksman": "Somebody on the ground who guides a driver by signs and keeps people away.",
     "bearing": "The part that carries a turning or sliding part and lets it move freely.",
     "bore": "The inside of a round hole, or its width.",
     "bush": "A sleeve, often of bronze, that a shaft turns in; it wears to spare the shaft.",
@@ -36,7 +37,7 @@ TRADE_WORDS: Mapping[str, str] = {
     "rolling bearing": "A bearing with balls or rollers between the moving parts.",
     "scraping": "Shaving a metal surface by hand until it fits its partner.",
     "shim": "A thin sheet put between parts to set their distance.",
-    "Shore A": "A scale of how hard rubber is; the higher the number, the harder.",
+    "shore a": "A scale of how hard rubber is, from 0, very soft, to 100; a car tyre has about 65.",
     "sleeve": "A tube fitted into a worn hole or over a worn shaft to bring it back to size.",
     "slewing": "Turning the upper part of a crane round.",
     "sling": "A rope, chain or strap that a load hangs from.",
@@ -46,7 +47,9 @@ TRADE_WORDS: Mapping[str, str] = {
     "tappet": "A sliding part that passes the push of a cam on.",
     "thou": "A thousandth of an inch, about 0.025 mm.",
     "track pad": "The block, often of rubber, that a crawler track stands on.",
+    "track shoe": "One of the plates that, joined by pins, make up a crawler track.",
     "valve": "A part that opens and shuts a way for gas or liquid.",
+    "vulcanised": "Said of rubber that was made tough, or joined for good, by heat and sulphur.",
     "witness mark": "A fine line scribed across two parts, so that anyone can see how they sat.",
 }
 """Each word in the singular and what it means; a plural with s or es is the same word."""

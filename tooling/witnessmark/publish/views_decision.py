@@ -9,12 +9,21 @@ from witnessmark.publish.figures.fabric import fabric_figure
 from witnessmark.publish.figures.figure import Figure
 from witnessmark.publish.figures.scales import scales_figure
 from witnessmark.publish.figures.ternary import ternary_figure
-from witnessmark.publish.figures.weighing_table import weighing_table
+from witnessmark.publish.figures.weighing_table import PLAINLY, weighing_table
 from witnessmark.publish.linked_page import decision_facts
 from witnessmark.publish.public import PublicMuseum, PublicWithheld
 from witnessmark.publish.public_decision import PublicDecision, PublicScore
 from witnessmark.publish.public_json import decision_json_path
+from witnessmark.publish.shown_alike import (
+    MOST_ON_A_CARD,
+    figures_of,
+    hazards_of,
+    only_judge,
+    reasons_of,
+    stays_under,
+)
 from witnessmark.publish.views import Section, View
+from witnessmark.weighing.words import Standing
 
 _MOST_DRAWN = 8  # beyond this the drawing would be longer than the table
 
@@ -33,6 +42,15 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
             "d": decision,
             "figures": figures,
             "known_rules": known,
+            "judge": only_judge(decision),
+            "reasons": tuple(reasons_of(decision)) if "aspects" in figures else (),
+            "hazards": tuple(hazards_of(decision)),
+            "reckoned": [(word, list(figures_of(decision, word))) for word in Criterion],
+            "all_stay": _all_stay(decision),
+            "most_on_a_card": MOST_ON_A_CARD,
+            "stays": tuple(stays_under(decision)),
+            "standings": _standings(decision),
+            "allowed_back": _allowed_back(decision),
             "weighing_table": weighing_table(decision.weighing) if decision.weighing else None,
         },
         has_contents=True,
@@ -69,10 +87,35 @@ def _figures(decision: PublicDecision) -> dict[str, Figure]:
     drawn = ternary_figure(weighing, name=f"d-{decision.id}-map") if weighing else None
     if drawn:
         figures["map"] = drawn
-    fabric = fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
+    fabric = (
+        None
+        if _all_stay(decision)
+        else fabric_figure(decision.options, name=f"d-{decision.id}-fabric")
+    )
     if few and fabric:
         figures["fabric"] = fabric
     return figures
+
+
+def _standings(decision: PublicDecision) -> list[tuple[Standing, str]]:
+    """How options stand in the weighing of this decision, each with its plain words."""
+    found = {row.standing for row in decision.weighing.rows} if decision.weighing else set()
+    return [(word, PLAINLY[word]) for word in Standing if word in found]
+
+
+def _all_stay(decision: PublicDecision) -> int:
+    """The original pieces in question where every option leaves them all; else none is counted."""
+    found = {option.pieces for option in decision.options}
+    pieces = found.pop() if len(found) == 1 else None
+    return pieces.stay if pieces and not pieces.kept and not pieces.lost else 0
+
+
+def _allowed_back(decision: PublicDecision) -> tuple[str, ...]:
+    """What setting options aside costs; said once where no exclusion changes anything."""
+    said = decision.weighing.aside if decision.weighing else ()
+    if len(said) > 1 and all(text.endswith("allowed back, it would not lead.") for text in said):
+        return ("Allowed back one at a time, none of them would lead.",)
+    return said
 
 
 def _aspects(decision: PublicDecision) -> Figure:

@@ -41,8 +41,8 @@ def _home_sections(museum: PublicMuseum) -> Iterator[Section]:
 
 
 def _ahead(museum: PublicMuseum) -> list[PublicDecision]:
-    """Standing decisions with a day to look again, the soonest first; overdue ones lead."""
-    dated = [(d.look_again, d.id, d) for d in museum.standing if d.look_again]
+    """Standing decisions still to be looked at again, the soonest first; overdue ones lead."""
+    dated = [(d.look_again, d.id, d) for d in museum.standing if d.look_again and not d.looked_on]
     return [d for _, _, d in sorted(dated, key=lambda row: row[:2])]
 
 

@@ -9,7 +9,13 @@ from witnessmark.model.options import Option
 from witnessmark.model.policy import FabricPolicy, FabricRow, FabricTable
 from witnessmark.model.position import Pieces
 from witnessmark.model.words import CLOSED_WORDS, MadeTo, Origin
-from witnessmark.publish.anchors import ASPECT_ANCHORS, SAFETY_ANCHORS, UNDO_ANCHORS
+from witnessmark.publish.anchors import (
+    ASPECT_ANCHORS,
+    RISK_MEANS,
+    SAFETY_ANCHORS,
+    UNDO_ANCHORS,
+)
+from witnessmark.publish.figures.weighing_table import PLAINLY
 from witnessmark.publish.first_use import anchor_of
 from witnessmark.publish.public import PublicMuseum
 from witnessmark.publish.public_policy import PublicPolicy
@@ -52,14 +58,14 @@ def scoring_view(museum: PublicMuseum) -> View:
             "older": museum.policies[1:],
             "aspects": list(ASPECT_ANCHORS.items()),
             "undo_levels": UNDO_ANCHORS,
-            "safety_levels": SAFETY_ANCHORS,
+            "safety_levels": [f"{SAFETY_ANCHORS[n]} {RISK_MEANS[n]}".strip() for n in range(5)],
             "severities": list(SEVERITY.items()),
             "risks": [
                 (letter, words, [risk_level(f"{n}{letter}").value for n in SEVERITY])
                 for letter, words in PROBABILITY.items()
             ],
             "verdicts": list(VerdictWord),
-            "standings": list(Standing),
+            "standings": [(word, PLAINLY[word]) for word in Standing],
             "features": FEATURES,
             "near": (NEAR, VERY_NEAR),
             "examples": _examples(newest) if newest else [],

@@ -86,14 +86,16 @@ def cell_words(cell: str) -> str:
     return f"{cell} ({severity.lower()}, {probability.lower()}: {risk})"
 
 
-def risk_words(cell: str) -> str:
-    """The same for a reader who has never seen the table: the words, then the cell.
+def cell_in_full(cell: str) -> str:
+    """A cell for a reader who does not know the codes: what could happen and how likely, code last.
 
-    >>> risk_words("2C"), risk_words("1F")
-    ('serious risk: critical harm, occasional (2C)', 'no risk left (1F)')
+    >>> cell_in_full("3D")
+    'medium risk: an injury with one or more lost working days; unlikely, but possible (3D)'
+    >>> cell_in_full("3F")
+    'no risk left: it cannot occur, as the hazard has been removed (3F)'
     """
-    severity, probability = SEVERITY[int(cell[0])][0], PROBABILITY[cell[1]][0]
     level = risk_level(cell)
     if level is RiskLevel.ELIMINATED:
-        return f"no risk left ({cell})"
-    return f"{level.value.lower()} risk: {severity.lower()} harm, {probability.lower()} ({cell})"
+        return f"no risk left: it cannot occur, as the hazard has been removed ({cell})"
+    harm, likely = SEVERITY[int(cell[0])][1], PROBABILITY[cell[1]][1]
+    return f"{level.value.lower()} risk: {harm}; {likely} ({cell})"

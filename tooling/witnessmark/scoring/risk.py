@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from witnessmark.model.decision import Decision, Hazard
 from witnessmark.model.options import ALTERS, FITS, NoneSigned, Option
 from witnessmark.model.words import Do, Kind, Phase
-from witnessmark.scoring.matrix882 import LEVEL_OF_RISK, RiskLevel, risk_level, risk_words
+from witnessmark.scoring.matrix882 import LEVEL_OF_RISK, RiskLevel, cell_words, risk_level
 from witnessmark.scoring.score import Score, Scored, Withheld
 
 CAP_WHEN_BEYOND = 1
@@ -103,9 +103,10 @@ def _worst(residuals: Sequence[Residual]) -> Score:
 def _sentence(residual: Residual) -> str:
     phase = residual.when.value.replace("-", " ")
     if residual.after is None:
-        return f"{residual.what} ({phase}): does not arise here. {residual.because}"
-    left, before = risk_words(residual.after), risk_words(residual.before)
-    return f"{residual.what} ({phase}): {left} is left; before, {before}."
+        return f"{residual.what} ({phase}): does not arise, {residual.because}"
+    return (
+        f"{residual.what} ({phase}): {residual.before} before, {cell_words(residual.after)} left."
+    )
 
 
 def _beyond(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[tuple[str, str]]:

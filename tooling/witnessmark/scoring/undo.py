@@ -91,7 +91,7 @@ def reckon_undo(
 
 def _fact(row: Undo) -> str:
     own = f" (the museum's table says {row.default}: {row.because})" if row.is_overridden else ""
-    return f"{row.what} {', '.join(row.addresses)}: undo {row.level}{own}."
+    return f"{row.what} {', '.join(row.addresses)}: undo level {row.level}{own}."
 
 
 @dataclass

@@ -48,17 +48,15 @@ class Case:
 
 def work_out(decision: Decision, machine_id: str, library: Library) -> Case:
     """Reckon a decision from its record and the museum around it."""
-    sheets = reckon_sheets(decision)
-    ground = ground_of(decision, machine_id, library)
+    scored = score_out(decision, machine_id, library)
+    ground, scores = scored.ground, scored.scores
     if ground is None:
-        return Case(decision, machine_id, sheets, None, {}, NOTHING_ASIDE, None)
-    verdicts: tuple[SheetVerdict, ...] = tuple(sheet.verdict for sheet in sheets)
-    scores = score_decision(decision, ground=ground, library=library, sheets=verdicts)
+        return scored
     bare = bare_options(scores)
     try:
         weighting = weighting_of(ground.policy, ground.kept)
     except WitnessmarkError:
-        return Case(decision, machine_id, sheets, ground, scores, NOTHING_ASIDE, None)
+        return scored
     aside = _set_aside(decision, bare, weighting)
     weighing = weigh(
         bare,
@@ -66,7 +64,18 @@ def work_out(decision: Decision, machine_id: str, library: Library) -> Case:
         set_aside={name: "; ".join(why) for name, why in aside.items()},
         not_scored=sorted(scores.keys() - {option.id for option in bare}),
     )
-    return Case(decision, machine_id, sheets, ground, scores, aside, weighing)
+    return Case(decision, machine_id, scored.sheets, ground, scores, aside, weighing)
+
+
+def score_out(decision: Decision, machine_id: str, library: Library) -> Case:
+    """Reckon the scores of a decision and leave them unweighed."""
+    sheets = reckon_sheets(decision)
+    ground = ground_of(decision, machine_id, library)
+    if ground is None:
+        return Case(decision, machine_id, sheets, None, {}, NOTHING_ASIDE, None)
+    verdicts: tuple[SheetVerdict, ...] = tuple(sheet.verdict for sheet in sheets)
+    scores = score_decision(decision, ground=ground, library=library, sheets=verdicts)
+    return Case(decision, machine_id, sheets, ground, scores, NOTHING_ASIDE, None)
 
 
 def bare_options(scores: Mapping[str, OptionScores]) -> list[Option]:

@@ -25,7 +25,7 @@ class Table:
 class Figure:
     """A drawing and its table, made from the same numbers; `template` draws `drawing`.
 
-    `table_is_open` shows the table at once instead of behind a line to open.
+    `reading` says how to read the drawing, where that is not plain.
     """
 
     id: str
@@ -35,7 +35,7 @@ class Figure:
     height: int
     drawing: object
     table: Table
-    table_is_open: bool = False
+    reading: str = ""
 
 
 def units(value: float) -> str:

@@ -21,6 +21,10 @@ PATTERNS = ("solid", "diagonal", "dots", "cross", "upright", "level", "rings", "
 """One for each option in turn; past the last they start again, and the letters tell."""
 _INKS = 4  # options beyond the fourth share one neutral ink and are told by pattern and letter
 _MARGIN, _ABOVE, _BELOW, _KEY = 16, 64, 74, 62
+_READING = (
+    "Each point of the triangle is one way to weigh the three scores: the nearer it lies to a "
+    "corner, the more that score counts, and the letter there says which option then leads."
+)
 """Room around the map, in its units: at its edges, for the words above and below, for a key."""
 
 
@@ -78,7 +82,7 @@ def ternary_figure(weighing: PublicWeighing, *, name: str) -> Figure | None:
             keys=keys,
         ),
         table=weighing_table(weighing),
-        table_is_open=True,
+        reading=_READING,
     )
 
 

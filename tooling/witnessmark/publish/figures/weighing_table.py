@@ -22,6 +22,17 @@ HEAD = (
     "Weights there: authenticity, safety, reversibility",
 )
 
+PLAINLY = {
+    Standing.BEST: "leads",
+    Standing.SUPPORTED: "could lead",
+    Standing.TOUCHING: "could only tie",
+    Standing.UNSUPPORTED: "could not lead",
+    Standing.DOMINATED: "beaten throughout",
+    Standing.SET_ASIDE: "set aside",
+    Standing.NOT_SCORED: "not scored",
+}
+"""How an option stands, in words that need no explanation."""
+
 
 def weighing_table(weighing: PublicWeighing) -> Table:
     """Every option with the figures of the weighing; without ranges their column is left out."""
@@ -33,7 +44,7 @@ def weighing_table(weighing: PublicWeighing) -> Table:
             _hundred(row.share_policy),
             _hundred(row.chance),
             "none" if row.value is None else one_decimal(row.value),
-            row.standing.value.replace("-", " "),
+            PLAINLY[row.standing],
             *_nearest(row),
         )
         for row in weighing.rows

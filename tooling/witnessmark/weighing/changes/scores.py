@@ -183,7 +183,7 @@ def _fabric(record: str, option: Option, was: Fabric, now: Fabric) -> Iterator[C
 
 
 def fabric_words(fabric: Fabric) -> str:
-    """How much original material is left on average, and how many places lose theirs."""
+    """How much original material is left as evidence on average, and how many places lose all."""
     lost = len(_lost(fabric))
     places = "no place loses its part" if not lost else f"{lost} of {len(fabric.treated)} lost"
     return f"{one_percent(fabric.mean)} left as evidence, {places}"

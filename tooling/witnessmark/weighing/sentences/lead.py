@@ -107,16 +107,23 @@ def _how_sure(subject: Subject) -> str:
     if word is VerdictWord.CLOSE:
         return f"It is a close call: {odds}."
     doubts = " and ".join(_doubts(subject)) or odds
-    holds = f"The result holds but is not firm: {doubts}."
-    if subject.leads_throughout(subject.allowed):
-        return f"{holds} Whatever counts more, it leads; only other scores could change that."
-    return holds
+    return f"The result holds but is not firm: {doubts}."
 
 
 def _doubts(subject: Subject) -> Iterator[str]:
-    """Give what keeps the result from being firm, other than its chance."""
-    if not subject.leads_throughout(subject.allowed):
-        allowed = "allowed weightings" if subject.weighing.policy else "weightings"
-        yield f"some {allowed} favour another option"
-    if any(flip.steps == 1 for flip in subject.weighing.flips or ()):
+    """Give what keeps the result from being firm, other than its chance.
+
+    A lead at every weighting and a result that is not firm seem to contradict each other, so the
+    sentence then says how both are true.
+    """
+    flips = any(flip.steps == 1 for flip in subject.weighing.flips or ())
+    if subject.leads_throughout(subject.allowed):
+        which = "other weights" if subject.leads_throughout(subject.weighing.all_weights) else ""
+        which = which or "other weights that our policy allows"
+        if flips:
+            yield f"{which} would not end its lead, but one score set one step differently would"
+        return
+    allowed = "allowed weightings" if subject.weighing.policy else "weightings"
+    yield f"some {allowed} favour another option"
+    if flips:
         yield "one step of one score would end its lead"

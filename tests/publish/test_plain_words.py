@@ -1,0 +1,234 @@
+"""What a visitor without training reads on a decision's page: no code without words, once said."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+
+from rendered_site import demo
+from witnessmark.publish.figures.weighing_table import PLAINLY
+from witnessmark.publish.shown_steps import counted
+from witnessmark.scoring.matrix882 import PROBABILITY, SEVERITY, cell_in_full
+from witnessmark.weighing.words import Standing
+
+DECISIONS = sorted(path for path in demo() if re.fullmatch(r"d/[0-9-]+/index\.html", path))
+
+
+def words_of(path: str) -> str:
+    """The words of a page, without its drawings."""
+    text = re.sub(r"<svg.*?</svg>|<head>.*?</head>", " ", str(demo()[path]), flags=re.DOTALL)
+    spaced = " ".join(unescape(re.sub(r"<[^>]+>", " ", text)).split())
+    return re.sub(r" ([,.;:])", r"\1", spaced)
+
+
+def section(path: str, name: str) -> str:
+    """The markup of one section."""
+    return str(demo()[path]).split(f'<section aria-labelledby="{name}">')[1].split("<h2")[1]
+
+
+def folds(text: str) -> int:
+    return text.count("<summary>")
+
+
+def crane(name: str = "") -> str:
+    page = "d/2024-003/index.html"
+    return section(page, name) if name else words_of(page)
+
+
+def pads() -> str:
+    return words_of("d/2024-005/index.html")
+
+
+@pytest.mark.parametrize("path", DECISIONS)
+def test_no_cell_of_the_risk_matrix_stands_without_words(path: str) -> None:
+    # MIL-STD-882E (2012), Tables I and II: severities 1 to 4, probabilities A to F.
+    cells = re.findall(r".(?<![-\w])[1-4][A-F]\b.", words_of(path))
+    assert [] == [cell for cell in cells if not re.fullmatch(r"\(..\)", cell)]
+
+
+@pytest.mark.parametrize("severity", SEVERITY)
+@pytest.mark.parametrize("probability", "ABCDE")
+def test_a_cell_in_full_says_what_could_happen_how_likely_and_the_code(
+    severity: int, probability: str
+) -> None:
+    cell = f"{severity}{probability}"
+    harm, likely = SEVERITY[severity][1], PROBABILITY[probability][1]
+    assert cell_in_full(cell).endswith(f" risk: {harm}; {likely} ({cell})")
+
+
+def test_a_level_of_risk_is_explained_once_where_it_first_stands() -> None:
+    page = crane()
+    assert 1 == page.count("Medium is the third of four levels")
+    first = page.index("A medium risk is left.")
+    assert page[first:].startswith("A medium risk is left. Medium is the third of four levels")
+
+
+@pytest.mark.parametrize("path", DECISIONS)
+def test_where_a_level_of_risk_is_first_named_no_machine_is_certified_as_safe(path: str) -> None:
+    page = words_of(path)
+    said = "this page never certifies a machine as safe"
+    assert (" risk is left." in page) <= (page.count(said) == 1)
+
+
+def test_a_danger_that_an_option_does_not_bring_is_said_so() -> None:
+    assert "Left: no such danger: nothing is lifted." in crane()
+    assert "Left: not there" not in crane()
+
+
+def test_a_hardness_scale_is_explained_at_its_first_use() -> None:
+    page = str(demo()["d/2024-005/index.html"])
+    assert '#trade-shore-a">Shore A</a>' in page
+    assert 'id="trade-shore-a"' in demo()["glossary/index.html"]
+
+
+def test_how_an_option_stands_is_said_in_plain_words_before_its_term() -> None:
+    page = crane()
+    assert "Could only tie (in our terms: touching). At some weights" in page
+    assert set(PLAINLY) == set(Standing)
+
+
+def test_a_seal_is_explained_before_it_is_shown_and_shown_once() -> None:
+    page = crane()
+    assert page.index("a short code is worked out from all of it") < page.index("wm1:")
+    assert 1 == page.count("wm1:")
+
+
+def test_the_map_of_weights_says_in_its_caption_how_to_read_it_and_what_it_shows() -> None:
+    caption = re.findall(
+        r"<figcaption>(.*?)</figcaption>", section("d/2024-005/index.html", "weighing")
+    )[0]
+    assert caption.startswith("Of all the weights there are, 91 in 100 favour option E")
+    assert "Each point of the triangle is one way to weigh the three scores" in caption
+
+
+@pytest.mark.parametrize("path", sorted(demo()))
+def test_what_is_original_is_not_called_metal(path: str) -> None:
+    if path.endswith(".html"):
+        assert "riginal metal" not in str(demo()[path])
+
+
+def test_a_result_that_holds_at_every_weighting_says_why_it_is_not_firm() -> None:
+    expected = (
+        "The result holds but is not firm: other weights would not end its lead, but one score set"
+        " one step differently would."
+    )
+    assert expected in crane()
+
+
+@pytest.mark.parametrize(
+    ("parts", "count", "expected"),
+    [
+        (["Track shoes"], 12, "12 track shoes"),
+        (["Track shoes"], 1, "1 of the track shoes"),
+        (["Track shoes"], None, "track shoes"),
+        (["Brake lining"], 2, "2 of the brake lining"),
+        (["Bush housings in the frame"], 2, "2 bush housings in the frame"),
+        (["Wear ring", "Pin"], 2, "2 each of wear ring and pin"),
+    ],
+)
+def test_some_of_a_part_are_counted_as_people_count(
+    parts: list[str], count: int | None, expected: str
+) -> None:
+    assert expected == counted(parts, count)
+
+
+def test_a_consequence_of_several_pieces_is_a_sentence() -> None:
+    assert "12 track shoes become worn by the road." in pads()
+    assert "Slewing post becomes scored." in crane()
+    assert " of Track shoes" not in pads()
+
+
+def test_a_demonstration_says_which_day_it_is_set_on() -> None:
+    expected = "shown as on 15 September 2026, the day on which this demonstration is set."
+    assert expected in crane()
+
+
+def test_a_look_that_was_taken_is_told_with_both_days() -> None:
+    expected = (
+        "Second look Done on 11 October 2025; it was due on 1 October 2025, or after 8 h running."
+        " No further look is planned."
+    )
+    assert expected in pads()
+    assert "1 October 2025 A second look was due." in pads()
+    assert "We look again." not in pads()
+
+
+def test_a_look_that_is_still_to_come_is_told_beside_the_last_one() -> None:
+    expected = "Due on 1 March 2027, or after 200 h running. Last looked at on 20 October 2025."
+    assert expected in crane()
+    assert "1 March 2027 We look again. (to come)" in crane()
+
+
+def test_worn_parts_that_came_off_are_told_from_old_stock_that_was_never_fitted() -> None:
+    page = pads()
+    assert "off the machine, as it had used them: Rubber track pads, 12 pieces" in page
+    assert "Old stock that never was on the machine: rubber track pads" in page
+    assert "12 are still in store." in page
+
+
+@pytest.mark.parametrize("path", DECISIONS)
+def test_a_section_has_one_line_to_open_at_most(path: str) -> None:
+    parts = str(demo()[path]).split('<h2 id="')[1:]
+    assert [] == [part.partition('"')[0] for part in parts if folds(part) > 1]
+
+
+def test_an_answer_that_all_options_share_is_said_once() -> None:
+    assert 1 == crane("aspects").count("Stays on its rails.")
+    assert "<strong>All six</strong>: 4, unaffected. Stays on its rails." in crane("aspects")
+
+
+def test_one_judge_of_all_levels_is_named_once() -> None:
+    assert 1 == crane("aspects").count("the curator of machines")
+
+
+def test_a_reckoned_level_shows_both_terms_it_is_made_of() -> None:
+    # By hand: nine places, the worst (the post, made to last, altered for good) keeps 1/4; the
+    # bush keeps 1/2; the mean is (7 + 1/4 + 1/2) / 9 = 86 %.
+    expected = "4 x (3/4 x worst 25 % + 1/4 x mean 86 % over 9 parts) = 1.6."
+    assert expected in crane("aspects")
+
+
+def test_every_hazard_is_named_once_in_the_scores() -> None:
+    hazard = "The frame tilts on the worn bush, the pinion rides up in the rack"
+    assert 1 == crane("scores").count(hazard)
+
+
+def test_only_looks_still_to_come_or_overdue_are_coming_up_on_the_front_page() -> None:
+    ahead = section("index.html", "ahead")
+    assert (0, 1) == (ahead.count("d/2024-005/"), ahead.count("overdue"))
+
+
+def test_a_day_for_which_a_look_was_promised_is_no_change() -> None:
+    assert "A second look was due." not in words_of("changes/index.html")
+    assert "We looked again." in words_of("changes/index.html")
+
+
+def test_machines_without_a_picture_stand_behind_those_with_one() -> None:
+    rows = section("index.html", "machines").split("<li>")[1:]
+    pictured = ["<img" in row for row in rows]
+    assert sorted(pictured, reverse=True) == pictured
+
+
+def test_where_every_option_keeps_all_pieces_a_sentence_says_so_and_nothing_is_drawn() -> None:
+    part = section("d/2024-001/index.html", "metal")
+    assert "Under every option all 42 original pieces stay in the machine." in part
+    assert "<svg" not in part
+
+
+def test_a_reason_that_is_not_shown_does_not_repeat_what_the_machine_does() -> None:
+    page = words_of("m/quay-crane/index.html")
+    assert 1 == page.count("Something holds it until it is answered.")
+
+
+def test_how_we_score_says_what_each_level_of_risk_means() -> None:
+    page = words_of("how-we-score/index.html")
+    assert "A medium risk is left. Medium is the third of four levels" in page
+    assert "Could only tie (touching)" in page
+
+
+def test_whether_a_machine_runs_is_told_with_days_as_people_write_them() -> None:
+    page = words_of("m/sister-dragline/index.html")
+    assert "It has been kept reserve since 1 April 2010." in page
+    assert "The record behind this is not shown." not in page

@@ -31,7 +31,7 @@ from witnessmark.publish.finder import (
 )
 from witnessmark.publish.other_formats import NO_OTHERS, OtherFormats
 from witnessmark.publish.pages import Page, static_file
-from witnessmark.publish.policy_of_scripts import Policies
+from witnessmark.publish.policy_of_scripts import Policies, without_scripts
 from witnessmark.publish.public_decision import PublicRevision
 from witnessmark.publish.shown_history import NO_VERSIONS
 from witnessmark.publish.themed import themed_site
@@ -124,11 +124,16 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         bare.content, bare.title, bare.toc = "", "", TableOfContents([])
         bare.meta = {"finder": finder}
         if finder != Finder.THEME.value:
-            context = cast("TemplateContext", {**context, "config": self.silent})
+            context = _with(context, config=self.silent)
         policy = self.policies.of(context, "main.html", page=bare)
+        made = self.pages.get(page.file.src_uri, self.lost)
         if finder == Finder.PAGEFIND.value:
             policy = policy.replace("script-src 'self'", f"script-src 'self' {WASM}")
-        return _with(context, policy)
+        return _with(context, content_policy=policy, foot=made.foot)
+
+    def on_post_page(self, output: str, *, page: ThemedPage, **_: object) -> str:
+        """Leave the theme's own scripts only where it searches."""
+        return output if page.meta.get("finder") == Finder.THEME.value else without_scripts(output)
 
     def on_template_context(
         self, context: TemplateContext, *, template_name: str, **_: object
@@ -136,8 +141,14 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
         """The same for pages of the theme that show no record, such as the one for a lost link."""
         if not template_name.endswith(".html"):
             return context
-        policy = self.policies.of(context, template_name, lost=None)
-        return _with(cast("TemplateContext", {**context, "lost": self.lost}), policy)
+        silent = _with(context, config=self.silent)
+        policy = self.policies.of(silent, template_name, lost=None)
+        return _with(silent, content_policy=policy, lost=self.lost, foot=self.lost.foot)
+
+    def on_post_template(self, output_content: str, *, template_name: str, **_: object) -> str:
+        """Leave no script of the theme's in the page for a lost link."""
+        is_page = template_name.endswith(".html")
+        return without_scripts(output_content) if is_page else output_content
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Let pagefind read the finished pages, where it is what answers."""
@@ -148,9 +159,9 @@ class WitnessmarkPlugin(BasePlugin[WitnessmarkConfig]):  # type: ignore[no-untyp
                 raise PluginError(str(error)) from error
 
 
-def _with(context: TemplateContext, policy: str) -> TemplateContext:
-    """The context with one name more, which our overrides of the theme print."""
-    return cast("TemplateContext", {**context, "content_policy": policy})
+def _with(context: TemplateContext, **more: object) -> TemplateContext:
+    """The context with what our overrides of the theme print, or read instead."""
+    return cast("TemplateContext", {**context, **more})
 
 
 def _source(page: Page) -> str:

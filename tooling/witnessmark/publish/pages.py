@@ -58,6 +58,7 @@ class Page:
     body: Markup
     root: str
     head: Markup
+    foot: Markup
     address: str | None
     day: date | None
 
@@ -146,6 +147,7 @@ def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date 
     address = _address(view.path, museum)
     head = environment().get_template("head.html")
     told = head.render(museum=museum, view=view, root=root, address=address)
+    foot = environment().get_template("foot.html").render(museum=museum, root=root, leaf=leaf)
     return Page(
         path=view.path,
         title=view.title,
@@ -154,6 +156,7 @@ def _page(view: View, museum: PublicMuseum, skin: Skin, *, root: str, day: date 
         body=Markup(tidy(body)),  # noqa: S704  the template escaped it
         root=root,
         head=Markup(tidy(told)),  # noqa: S704  the template escaped it
+        foot=Markup(tidy(foot).strip()),  # noqa: S704  the template escaped it
         address=address,
         day=day,
     )

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from html.parser import HTMLParser
 
 from jinja2 import Environment
 from mkdocs.utils.templates import TemplateContext
 
+from witnessmark.publish.finder import Finder
+
+_IN_THE_PAGE = re.compile(r"<script>.*?</script>\s*", re.DOTALL)
 _RUNS = frozenset({"", "text/javascript", "application/javascript", "module"})
 
 
@@ -18,12 +22,14 @@ class _Scripts(HTMLParser):
     def __init__(self) -> None:
         super().__init__(convert_charrefs=False)
         self.found: list[str] = []
+        self.files = False
         self._inside = False
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Start collecting at a script without a file."""
         given = dict(attrs)
         runs = (given.get("type") or "") in _RUNS
+        self.files |= tag == "script" and "src" in given and runs
         if tag == "script" and "src" not in given and runs:
             self._inside = True
             self.found.append("")
@@ -47,10 +53,11 @@ def content_policy(markup: str) -> str:
     scripts = _Scripts()
     scripts.feed(markup)
     sums = sorted({_sum(text) for text in scripts.found})
+    allowed = [*(["'self'"] if scripts.files else []), *sums] or ["'none'"]
     return "; ".join(
         (
             "default-src 'none'",
-            " ".join(("script-src 'self'", *sums)),
+            " ".join(("script-src", *allowed)),
             "style-src 'self'",
             "img-src 'self' data:",
             "font-src 'self'",
@@ -60,6 +67,14 @@ def content_policy(markup: str) -> str:
             "form-action 'none'",
         )
     )
+
+
+def without_scripts(markup: str) -> str:
+    """A page without the scripts that a theme writes into it; data for programs stays.
+
+    The theme keeps what a reader chose with them; where none of its own files runs, nobody asks.
+    """
+    return _IN_THE_PAGE.sub("", markup)
 
 
 class Policies:
@@ -79,7 +94,8 @@ class Policies:
         depth = f"{template} {context['base_url']} {kind}"
         if depth not in self._known:
             markup = self._env.get_template(template).render({**context, **blank})
-            self._known[depth] = content_policy(markup)
+            runs = kind == Finder.THEME.value
+            self._known[depth] = content_policy(markup if runs else without_scripts(markup))
         return self._known[depth]
 
 

@@ -20,6 +20,7 @@ from witnessmark.publish.finder import MOST_BY_THEME, WASM, Finder, finder_of, w
 
 MOST_KILOBYTES = 150
 """Of a decision's page as a host sends it, with all it loads but photos (the design's budget)."""
+SCRIPT = re.compile(r"<script(?! type=\"application/ld\+json\")")
 POLICY = re.compile(r'http-equiv="Content-Security-Policy" content="([^"]*)"')
 
 
@@ -32,7 +33,7 @@ def test_a_small_site_is_searched_by_its_theme() -> None:
 
 
 @pytest.mark.parametrize(("module", "wanted"), [("re", Finder.PAGEFIND), ("no", Finder.TOO_LARGE)])
-def test_a_large_site_is_searched_by_pagefind_or_by_nothing(
+def test_a_large_site_is_searched_by_pagefind_or_is_too_large(
     monkeypatch: pytest.MonkeyPatch,
     module: str,
     wanted: Finder,
@@ -42,6 +43,12 @@ def test_a_large_site_is_searched_by_pagefind_or_by_nothing(
     config = configured()
     assert wanted is finder_of(config, decisions=MOST_BY_THEME + 1)
     assert not config.plugins["material/search"].config["enabled"]
+
+
+def test_a_museum_that_switches_the_search_off_has_none() -> None:
+    config = configured()
+    config.plugins["material/search"].config["enabled"] = False
+    assert Finder.NOTHING is finder_of(config, decisions=1)
 
 
 def test_a_page_without_search_sees_the_theme_without_it_and_the_site_keeps_it() -> None:
@@ -60,15 +67,20 @@ def by_theme(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, s
 @pytest.fixture(scope="module")
 def by_pagefind(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
     """The demo's site as if it were too large for the theme."""
+    folder = built_large(tmp_path_factory.mktemp("by-pagefind"))
+    with served(folder) as address:
+        yield folder, address
+
+
+def built_large(place: Path) -> Path:
+    """The demo's site where the theme may search no decision at all."""
     with pytest.MonkeyPatch.context() as patch:
 
         def large(config: MkDocsConfig, *, decisions: int) -> Finder:
             return finder_of(config, decisions=decisions, most=0)
 
         patch.setattr(mkdocs_plugin, "finder_of", large)
-        folder = build_themed(tmp_path_factory.mktemp("by-pagefind") / "site")
-    with served(folder) as address:
-        yield folder, address
+        return build_themed(place / "site")
 
 
 def loaded(page: Page, address: str) -> list[Response]:
@@ -78,6 +90,28 @@ def loaded(page: Page, address: str) -> list[Response]:
     page.goto(address)
     page.wait_for_load_state("networkidle")
     return answers
+
+
+@pytest.mark.browser
+def test_no_page_but_the_one_for_searching_holds_a_script(by_theme: tuple[Path, str]) -> None:
+    pages = {path: path.read_text("utf-8") for path in by_theme[0].rglob("*.html")}
+    holding = [path.relative_to(by_theme[0]) for path in pages if SCRIPT.search(pages[path])]
+    allowing = [
+        path.relative_to(by_theme[0])
+        for path, text in pages.items()
+        if "script-src 'none'" not in POLICY.findall(text)[0]
+    ]
+    assert [[Path("search/index.html")]] * 2 == [holding, allowing]
+
+
+@pytest.mark.browser
+def test_every_page_but_the_one_for_searching_leads_to_it(by_theme: tuple[Path, str]) -> None:
+    lost = []
+    for path in by_theme[0].rglob("*.html"):
+        text = path.read_text("utf-8")
+        if text.count('wm-find" href="') != 1 or 'role="dialog"' in text:
+            lost.append(path.relative_to(by_theme[0]))
+    assert [Path("search/index.html")] == lost
 
 
 @pytest.mark.browser

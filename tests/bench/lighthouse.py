@@ -62,7 +62,9 @@ def _told(address: str) -> dict[str, Any]:
     command = ["npx", "--yes", f"lighthouse@{VERSION}", address, "--output=json", "--quiet"]
     command += [f"--only-categories={','.join(WANTED)},performance", f"--chrome-flags={FLAGS}"]
     env = {**os.environ, "CHROME_PATH": str(found_chromium())}
-    done = subprocess.run(command, capture_output=True, text=True, check=True, env=env)
+    done = subprocess.run(command, capture_output=True, text=True, check=False, env=env)
+    if done.returncode:
+        raise SystemExit(f"Lighthouse could not measure {address}: {done.stderr.strip()}")
     told: dict[str, Any] = json.loads(done.stdout)
     return told
 

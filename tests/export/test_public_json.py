@@ -24,8 +24,8 @@ ELSEWHERE = {
     *("waived", "explained", "met", "broken"),  # under rules
     *("places", "sheets", "look_after"),  # as about, worksheets, look_again
 }
-LEFT_OUT = {"history", "met_before"}
-"""Sentences made for the page, from versions of the file and from other decisions."""
+LEFT_OUT = {"history", "met_before", "stock"}
+"""Made for the page: from versions of the file, from other decisions, from what lies in store."""
 
 
 def read(path: str) -> Any:

@@ -21,7 +21,7 @@ from witnessmark.worksheets import built_names
 SKINS: tuple[Skin, ...] = ("plain", "themed")
 LISTS = (
     *("", "about/", "decisions/", "exceptions/", "glossary/", "how-alike-we-judge/"),
-    *("a-z/", "changes/", "disagreements/", "due/", "parts/", "stock/"),
+    *("a-z/", "changes/", "disagreements/", "due/", "parts/", "search/", "stock/"),
     *(
         "how-this-is-kept/",
         "how-we-score/",

@@ -35,7 +35,7 @@ def _alike(kit: Kit) -> Iterator[str]:
         yield from (f"The three places of the first, for decision {one.decision}:", "")
         yield f"{SHELL}grep 'wm1:' data/records/{one.file}"
         yield f"{SHELL}grep '^{one.decision} ' data/seals/{LIST}"
-        yield f"{SHELL}grep 'Seal wm1:' data/site/d/{one.decision}/index.html"
+        yield f"{SHELL}grep 'wm1:' data/site/d/{one.decision}/index.html"
         yield ""
     # Nothing to type yet: the file named here comes from elsewhere.
     yield from ("The sum of a judgement that you are shown:", "")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
@@ -17,7 +18,10 @@ from witnessmark.rules.checked import Checked, is_under
 from witnessmark.rules.outside import Outside, all_draws, digest
 
 HOUSE = "museum.yml"
-"""What the findings above the machines' folders are remembered by; no machine can be called so."""
+"""What the findings above the machines' folders are remembered by; no machine can be called so.
+
+Its verdict key is the house that all other verdict keys hold for.
+"""
 
 FEW = 300
 """Up to so many records, further processes take longer to start than they save (measured)."""
@@ -56,17 +60,20 @@ class Check:
         """The traces of all decisions, and what was found in the folders and on the house."""
         keys = {name: self._files_key(name) for name in self._paths}
         traces, known = self._traces(keys)
-        outside = Outside(traces)
-        wanted = {name: self._verdict_key(name, keys, outside) for name in self._wanted}
-        fresh = {n: known[n] for n, key in wanted.items() if known[n].verdict_key != key}
-        told = self._desks(fresh).findings_of(list(fresh), traces) if fresh else {}
+        verdicts = self._verdict_keys(keys, known, Outside(traces))
+        stale = {name for name, key in verdicts.items() if known[name].verdict_key != key}
+        fresh = [name for name in self._wanted if name in stale]
+        told = self._desks(fresh).findings_of(fresh, traces) if fresh else {}
+        for name in stale:
+            known[name] = Remembered(keys[name], known[name].traces)
         for name, findings in told.items():
-            known[name] = Remembered(keys[name], known[name].traces, wanted[name], findings)
-        found = [one for name in wanted for one in known[name].found]
-        known |= {name: one for name, one in self._memory.folders.items() if name == HOUSE}
+            known[name] = Remembered(keys[name], known[name].traces, verdicts[name], findings)
+        found = [one for name in self._wanted for one in known[name].found]
+        on_house = self._memory.folders.get(HOUSE, Remembered(""))
         if self._request.part.number == 1:
-            known[HOUSE] = self._on_house(traces)
-            found += [*self._desk.problems(), *known[HOUSE].found]
+            on_house = self._on_house(traces)
+            found += [*self._desk.problems(), *on_house.found]
+        known[HOUSE] = replace(on_house, verdict_key=self._house)
         self._remember(known)
         return traces, found
 
@@ -105,13 +112,42 @@ class Check:
         return Traces(tuple(sorted(every, key=_by_id))), known
 
     def _files_key(self, name: str) -> str:
-        return digest([(path, self._listing.digests[path]) for path in self._paths[name]])
+        files = [(path, self._listing.digests[path]) for path in self._paths[name]]
+        return digest([files, self._pictures.get(name)])
+
+    def _verdict_keys(
+        self, keys: Mapping[str, str], known: Mapping[str, Remembered], outside: Outside
+    ) -> dict[str, str]:
+        """The key of each folder's findings; worked out only where it may be another than it was.
+
+        What is remembered always holds for the traces it is remembered with. So where no trace
+        and nothing of the house is other than remembered, a key stands if its files stayed.
+        """
+        if not self._stands_alike(known):
+            return {name: self._verdict_key(name, keys, outside) for name in keys}
+        edited = {name for name in keys if known[name] is not self._memory.folders[name]}
+        return {
+            name: self._verdict_key(name, keys, outside)
+            if name in edited or not edited.isdisjoint(outside.donors_of(name))
+            else known[name].verdict_key or self._verdict_key(name, keys, outside)
+            for name in keys
+        }
+
+    def _stands_alike(self, known: Mapping[str, Remembered]) -> bool:
+        """True where the house and all traces are as they are remembered."""
+        before = self._memory.folders
+        return (
+            HOUSE in before
+            and before[HOUSE].verdict_key == self._house
+            and before.keys() - {HOUSE} == known.keys()
+            and all(one.traces == before[name].traces for name, one in known.items())
+        )
 
     def _verdict_key(self, name: str, keys: Mapping[str, str], outside: Outside) -> str:
         """A digest of all that the folder's findings depend on, but for this program."""
         donors = outside.donors_of(name)
         known = [(donor, keys.get(donor), outside.of(donor)) for donor in donors]
-        return digest([self._house, keys[name], self._pictures.get(name), outside.of(name), known])
+        return digest([self._house, keys[name], outside.of(name), known])
 
     @cached_property
     def _house(self) -> str:

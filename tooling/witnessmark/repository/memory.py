@@ -23,7 +23,7 @@ class Remembered:
     """What is known of one folder: its traces, and its findings, each with the key it holds for."""
 
     key: str
-    traces: tuple[Trace, ...]
+    traces: tuple[Trace, ...] = ()
     verdict_key: str = ""
     found: tuple[Diagnostic, ...] = ()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pickle
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import IO, TypeVar
 
 from witnessmark.model.decision import Decision
@@ -80,9 +80,7 @@ class Shelf:
 
     def library(self, traces: Traces) -> Library:
         """The museum around the folders, with the traces of all its decisions."""
-        house = {p: self._bytes(p) for p in sorted(self.listing.digests) if is_house(p)}
-        listing = self.listing
-        bare = assemble(Folder(listing.root.name, house, listing.names, listing.refused))
+        bare = self._house
         machines: Mapping[str, Shaped[Machine]] = _Files(
             self._having("machine"), lambda name: self.folder(name).machine
         )
@@ -101,6 +99,12 @@ class Shelf:
             names=self.listing.names,
             known=traces,
         )
+
+    @cached_property
+    def _house(self) -> Library:
+        """What lies above the machines' folders; what is wrong with names is told by `problems`."""
+        house = {p: self._bytes(p) for p in sorted(self.listing.digests) if is_house(p)}
+        return assemble(Folder(self.listing.root.name, house, refused=self.listing.refused))
 
     def problems(self) -> tuple[Diagnostic, ...]:
         """What is wrong with which files there are."""

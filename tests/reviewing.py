@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from building import GONE, NOTHING, Changes, changed, folder, museum
-from witnessmark.exchange.review import Review, Side, review_of, side_of
+from witnessmark.exchange.review import Review, Side, review_of, side_of, sides_of
 from witnessmark.model.library import Folder
 from witnessmark.repository.versions import Version
 from witnessmark.rules.rulebook import RuleBook
@@ -52,7 +52,13 @@ def review(
     there = also_before or {}
     old = folder(changes=before, also=there)
     new = folder(changes=merged, also={**there, **(also or {})}, without=without)
-    return review_of(side(old, label="base", rules=rules), side(new, label="head", rules=rules))
+    return review_of(*both(old, new, rules=rules))
+
+
+def both(base: Folder, head: Folder, *, rules: RuleBook | None = None) -> tuple[Side, Side]:
+    """Two museums as `review` reads them, what they have alike once."""
+    versions = Version("base", base), Version("head", head)
+    return sides_of(*versions, rulebook=rules or rulebook(), allowed_signers=None)
 
 
 def agreed(text: str, *, file: str) -> str:

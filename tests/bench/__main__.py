@@ -40,6 +40,8 @@ def main() -> None:
     parser.add_argument("--runs", type=int, default=3, help="runs of each; the middle counts")
     parser.add_argument("--write", action="store_true", help="write the guide `explain speed`")
     wanted = parser.parse_args()
+    # Where Python is told to keep no compiled code, it would compile the program at each start.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     place = f"{_processor()}, {os.cpu_count()} cores, Python {platform.python_version()}"
     print(f"{place}\n{'':<62} {'floor':>12} {'ours':>12} {'ratio':>7} {'want':>6}")
     lines = []

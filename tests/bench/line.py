@@ -99,5 +99,3 @@ def peak_megabytes(command: list[str]) -> float:
 def with_cache(place: Path) -> None:
     """Let everything that is started remember here, and not in the user's own folder."""
     os.environ["XDG_CACHE_HOME"] = str(place)
-    # A machine that is told to keep no compiled code would compile the program at each start.
-    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

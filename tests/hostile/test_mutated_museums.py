@@ -22,7 +22,7 @@ from mutating import (
     mutated,
     tokens_changed,
 )
-from reviewing import rulebook, side
+from reviewing import both, rulebook, side
 from witnessmark.exchange.review import review_of
 from witnessmark.exchange.review.markdown import MARKER, render_markdown
 from witnessmark.model.diagnostics import Diagnostic
@@ -161,5 +161,6 @@ def test_a_rule_of_the_house_is_used_or_refused_with_a_remedy(
 @given(mutated(), mutated())
 def test_a_review_of_two_mutated_museums_is_told(base: Folder, head: Folder) -> None:
     with in_time():
-        told = render_markdown(review_of(side(base, label="base"), side(head, label="head")))
+        told = render_markdown(review_of(*both(base, head)))
+    assert render_markdown(review_of(side(base, label="base"), side(head, label="head"))) == told
     assert told.startswith(MARKER)

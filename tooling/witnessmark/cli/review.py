@@ -9,9 +9,10 @@ from pathlib import Path
 import click
 
 from witnessmark.cli.opening import MUSEUM
-from witnessmark.exchange.review import Review, review_of, side_of
+from witnessmark.exchange.review import Review, review_of, sides_of
 from witnessmark.exchange.review.as_json import review_as_json
 from witnessmark.exchange.review.markdown import render_markdown
+from witnessmark.repository.collection import without_collection
 from witnessmark.repository.disk import find_museum
 from witnessmark.repository.versions import read_versions
 from witnessmark.rules.rulebook_check import load_shipped
@@ -40,7 +41,8 @@ def command(base: str | None, head: str | None, form: str, museum: str) -> None:
 
     Example: witnessmark review main HEAD --format html
     """
-    review = _review(find_museum(Path(museum)), base, head)
+    with without_collection():
+        review = _review(find_museum(Path(museum)), base, head)
     click.echo(_rendered(review, form), nl=False)
     sys.exit(review.exit_code)
 
@@ -48,9 +50,8 @@ def command(base: str | None, head: str | None, form: str, museum: str) -> None:
 def _review(folder: Path, base: str | None, head: str | None) -> Review:
     versions = read_versions(folder, base=base, head=head)
     keys, rulebook = versions.allowed_signers, load_shipped()
-    before = side_of(versions.base, rulebook=rulebook, allowed_signers=keys)
-    after = side_of(versions.head, rulebook=rulebook, allowed_signers=keys)
-    return review_of(before, after, notes=versions.notes)
+    sides = sides_of(versions.base, versions.head, rulebook=rulebook, allowed_signers=keys)
+    return review_of(*sides, notes=versions.notes)
 
 
 def _rendered(review: Review, form: str) -> str:

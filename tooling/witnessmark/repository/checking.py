@@ -12,7 +12,8 @@ from witnessmark.model.hygiene import fit_to_print
 from witnessmark.model.trace import Trace, Traces
 from witnessmark.repository.asking import Answer, Request
 from witnessmark.repository.desk import Desk, Desks, SharedDesks
-from witnessmark.repository.disk import Listing, is_house, paths_by_machine
+from witnessmark.repository.disk import Listing
+from witnessmark.repository.footing import Footing
 from witnessmark.repository.memory import Memory, Remembered, recall, remember
 from witnessmark.rules.checked import Checked, is_under
 from witnessmark.rules.outside import Outside, all_draws, digest
@@ -33,7 +34,8 @@ class Check:
     def __init__(self, request: Request, listing: Listing) -> None:
         self._request = request
         self._listing = listing
-        self._paths = paths_by_machine(self._listing)
+        self._footing = Footing(listing)
+        self._paths = self._footing.paths
         self._memory = recall(request.memory) if request.memory else Memory(request.museum)
         self._desk = Desk(self._listing)
         self._helpers: SharedDesks | None = None
@@ -58,9 +60,9 @@ class Check:
 
     def _found(self) -> tuple[Traces, list[Diagnostic]]:
         """The traces of all decisions, and what was found in the folders and on the house."""
-        keys = {name: self._files_key(name) for name in self._paths}
+        keys = self._footing.files
         traces, known = self._traces(keys)
-        verdicts = self._verdict_keys(keys, known, Outside(traces))
+        verdicts = self._verdict_keys(known, Outside(traces))
         stale = {name for name, key in verdicts.items() if known[name].verdict_key != key}
         fresh = [name for name in self._wanted if name in stale]
         told = self._desks(fresh).findings_of(fresh, traces) if fresh else {}
@@ -73,13 +75,13 @@ class Check:
         if self._request.part.number == 1:
             on_house = self._on_house(traces)
             found += [*self._desk.problems(), *on_house.found]
-        known[HOUSE] = replace(on_house, verdict_key=self._house)
+        known[HOUSE] = replace(on_house, verdict_key=self._footing.house)
         self._remember(known)
         return traces, found
 
     def _on_house(self, traces: Traces) -> Remembered:
         """What is found above the machines' folders; of the records it sees the draws on stock."""
-        key = digest([self._house, all_draws(traces)])
+        key = digest([self._footing.house, all_draws(traces)])
         known = self._memory.folders.get(HOUSE)
         if known and known.key == key:
             return known
@@ -111,26 +113,20 @@ class Check:
         every = (trace for one in known.values() for trace in one.traces)
         return Traces(tuple(sorted(every, key=_by_id))), known
 
-    def _files_key(self, name: str) -> str:
-        files = [(path, self._listing.digests[path]) for path in self._paths[name]]
-        return digest([files, self._pictures.get(name)])
-
-    def _verdict_keys(
-        self, keys: Mapping[str, str], known: Mapping[str, Remembered], outside: Outside
-    ) -> dict[str, str]:
+    def _verdict_keys(self, known: Mapping[str, Remembered], outside: Outside) -> dict[str, str]:
         """The key of each folder's findings; worked out only where it may be another than it was.
 
         What is remembered always holds for the traces it is remembered with. So where no trace
         and nothing of the house is other than remembered, a key stands if its files stayed.
         """
         if not self._stands_alike(known):
-            return {name: self._verdict_key(name, keys, outside) for name in keys}
-        edited = {name for name in keys if known[name] is not self._memory.folders[name]}
+            return {name: self._footing.of(name, outside) for name in known}
+        edited = {name for name in known if known[name] is not self._memory.folders[name]}
         return {
-            name: self._verdict_key(name, keys, outside)
+            name: self._footing.of(name, outside)
             if name in edited or not edited.isdisjoint(outside.donors_of(name))
-            else known[name].verdict_key or self._verdict_key(name, keys, outside)
-            for name in keys
+            else known[name].verdict_key or self._footing.of(name, outside)
+            for name in known
         }
 
     def _stands_alike(self, known: Mapping[str, Remembered]) -> bool:
@@ -138,28 +134,10 @@ class Check:
         before = self._memory.folders
         return (
             HOUSE in before
-            and before[HOUSE].verdict_key == self._house
+            and before[HOUSE].verdict_key == self._footing.house
             and before.keys() - {HOUSE} == known.keys()
             and all(one.traces == before[name].traces for name, one in known.items())
         )
-
-    def _verdict_key(self, name: str, keys: Mapping[str, str], outside: Outside) -> str:
-        """A digest of all that the folder's findings depend on, but for this program."""
-        donors = outside.donors_of(name)
-        known = [(donor, keys.get(donor), outside.of(donor)) for donor in donors]
-        return digest([self._house, keys[name], outside.of(name), known])
-
-    @cached_property
-    def _house(self) -> str:
-        listed = self._listing.digests
-        return digest([(path, listed[path]) for path in sorted(listed) if is_house(path)])
-
-    @cached_property
-    def _pictures(self) -> Mapping[str, list[str]]:
-        found: dict[str, list[str]] = {}
-        for path in sorted(self._listing.names):
-            found.setdefault(path.partition("/")[0], []).append(path)
-        return found
 
     def _desks(self, names: Sequence[str] | Mapping[str, object]) -> Desks:
         """Give this process, or several where there is enough to do; the same from then on."""

@@ -13,7 +13,7 @@ from witnessmark.model.trace import Trace, Traces
 from witnessmark.repository.collection import without_collection
 from witnessmark.repository.disk import Listing
 from witnessmark.repository.shelf import Shelf
-from witnessmark.rules.check import check_decision, check_house, check_machine
+from witnessmark.rules.check import check_folder, check_house
 from witnessmark.rules.rulebook_check import load_shipped_heads
 
 Findings = tuple[Diagnostic, ...]
@@ -50,11 +50,7 @@ class Desk:
         library, book = self._shelf.library(traces), load_shipped_heads()
         found = {}
         for name in names:
-            folder = self._shelf.folder(name)
-            told = list(check_machine(folder, library, book))
-            for entry in folder.decisions:
-                told += check_decision(entry, library, book)[0]
-            found[name] = tuple(told)
+            found[name] = check_folder(self._shelf.folder(name), library, book).diagnostics
         return found
 
     def findings_of_house(self, traces: Traces) -> Findings:

@@ -84,6 +84,17 @@ def list_museum(folder: Path) -> Listing:
     return Listing(folder, digests, sizes, frozenset(names), refused)
 
 
+def listed(folder: Folder) -> Listing:
+    """A museum that was read, as one that is only listed."""
+    return Listing(
+        root=Path(folder.name),
+        digests={name: digest_of(raw) for name, raw in folder.files.items()},
+        sizes={name: len(raw) for name, raw in folder.files.items()},
+        names=folder.names,
+        refused=folder.refused,
+    )
+
+
 def digest_of(raw: bytes) -> str:
     """The digest a file's bytes are known by."""
     return hashlib.sha256(raw).hexdigest()

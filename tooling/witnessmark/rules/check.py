@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.model.diagnostics import Diagnostic, in_order
@@ -36,20 +37,44 @@ from witnessmark.rules.texts import check_texts
 from witnessmark.weighing.case import Case, work_out
 
 
+@dataclass(frozen=True)
+class Found:
+    """What was found in one machine's folder, and the worked-out cases of its records."""
+
+    diagnostics: tuple[Diagnostic, ...]
+    cases: tuple[Case, ...]
+
+
 def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
     """Check the museum; findings and the count are of what lies under a path (all, without one)."""
+    folders = (check_folder(folder, library, rulebook) for folder in library.folders)
+    return put_together(library, rulebook, folders, under=under)
+
+
+def put_together(
+    library: Library, rulebook: RuleBook, folders: Iterable[Found], *, under: str = ""
+) -> Checked:
+    """A whole check, with what was found in each folder."""
     found = list(check_house(library, rulebook))
-    cases = []
-    for folder in library.folders:
-        found += check_machine(folder, library, rulebook)
-        for entry in folder.decisions:
-            told, case = check_decision(entry, library, rulebook)
-            found += told
-            cases += [case] if case else []
+    cases: list[Case] = []
+    for one in folders:
+        found += one.diagnostics
+        cases += one.cases
     inside = [fit_to_print(d) for d in found if is_under(d.file, under)]
     records = sum(is_under(entry.file, under) for entry in library.decisions)
     by_id = sorted(cases, key=lambda case: case.decision.id)
     return Checked(records, tuple(in_order(inside)), tuple(by_id))
+
+
+def check_folder(folder: MachineFolder, library: Library, rulebook: RuleBook) -> Found:
+    """Findings on one machine's folder, its records included."""
+    found = list(check_machine(folder, library, rulebook))
+    cases = []
+    for entry in folder.decisions:
+        told, case = check_decision(entry, library, rulebook)
+        found += told
+        cases += [case] if case else []
+    return Found(tuple(found), tuple(cases))
 
 
 def check_house(library: Library, rulebook: RuleBook) -> Iterator[Diagnostic]:

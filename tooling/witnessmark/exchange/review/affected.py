@@ -87,7 +87,7 @@ def _cited(decision: Decision) -> frozenset[str]:
 
 def _reckoned(record: str, base: Side, head: Side) -> Iterator[Change]:
     before, after = base.cases.get(record), head.cases.get(record)
-    if before is None or after is None:
+    if before is None or after is None or before is after:
         return
     moved = [
         f"{criterion.value} of {name}"

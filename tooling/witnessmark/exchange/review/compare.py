@@ -163,6 +163,8 @@ def _new(name: str, base: Side, head: Side) -> Iterator[Change]:
 def _untouched(name: str, base: Side, head: Side) -> Iterator[Change]:
     """A record whose own file says the same, but whose ranking or seal may have moved."""
     before, after = base.cases.get(name), head.cases.get(name)
+    if before is after and base.further == head.further:
+        return  # nothing that it rests on differs
     if before and after:
         yield from ranking_changes(before, after)
         yield from seal_changes(name, base, head, is_changed=False)

@@ -5,21 +5,31 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any, TypeVar
+
+from pydantic import BaseModel
 
 from witnessmark.exchange.agreements import Agreement, agreements_of
-from witnessmark.model.library import DecisionFile, Library, assemble
+from witnessmark.model.library import DecisionFile, Library, Reading, assemble, read_afresh
+from witnessmark.model.shape import Shaped
+from witnessmark.repository.disk import listed
+from witnessmark.repository.footing import Footing
 from witnessmark.repository.versions import Version
-from witnessmark.rules.check import check
+from witnessmark.rules.check import Found, check_folder, put_together
 from witnessmark.rules.checked import Checked
+from witnessmark.rules.outside import Outside
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.weighing.case import Case
+
+T = TypeVar("T", bound=BaseModel)
 
 
 @dataclass(frozen=True, eq=False)
 class Side:
     """A museum as it stood: its library, what a check finds, and the keys to hold it against.
 
-    `allowed_signers` is the list of keys of the base on both sides.
+    `allowed_signers` is the list of keys of the base on both sides. `found` has, of each machine's
+    folder, what it stands on as a digest, and what was found in it.
     """
 
     label: str
@@ -27,6 +37,7 @@ class Side:
     checked: Checked
     further: Mapping[str, bytes]
     allowed_signers: bytes | None
+    found: Mapping[str, tuple[str, Found]]
 
     @cached_property
     def cases(self) -> Mapping[str, Case]:
@@ -50,8 +61,49 @@ class Side:
         )
 
 
+def sides_of(
+    base: Version, head: Version, *, rulebook: RuleBook, allowed_signers: bytes | None
+) -> tuple[Side, Side]:
+    """Both versions, read and checked; what both have alike is read and worked out once."""
+    reading = _once()
+    after = _side(head, rulebook, allowed_signers, reading)
+    return _side(base, rulebook, allowed_signers, reading, like=after), after
+
+
 def side_of(version: Version, *, rulebook: RuleBook, allowed_signers: bytes | None) -> Side:
     """Read and check one version of a museum."""
-    library = assemble(version.folder)
-    checked = check(library, rulebook=rulebook)
-    return Side(version.label, library, checked, version.further, allowed_signers)
+    return _side(version, rulebook, allowed_signers, read_afresh)
+
+
+def _side(
+    version: Version,
+    rulebook: RuleBook,
+    allowed: bytes | None,
+    reading: Reading,
+    *,
+    like: Side | None = None,
+) -> Side:
+    library = assemble(version.folder, reading=reading)
+    footing, outside = Footing(listed(version.folder)), Outside(library.traces)
+    found: dict[str, tuple[str, Found]] = {}
+    for folder in library.folders:
+        ground = footing.of(folder.name, outside)
+        known = like.found.get(folder.name) if like else None
+        if known is None or known[0] != ground:
+            known = (ground, check_folder(folder, library, rulebook))
+        found[folder.name] = known
+    checked = put_together(library, rulebook, (told for _, told in found.values()))
+    return Side(version.label, library, checked, version.further, allowed, found)
+
+
+def _once() -> Reading:
+    """A way of reading that reads what it has read before only once."""
+    known: dict[tuple[object, ...], Shaped[Any]] = {}
+
+    def reading(file: str, content: bytes, model: type[T], *, record: str | None) -> Shaped[T]:
+        asked = (file, content, model, record)
+        if asked not in known:
+            known[asked] = read_afresh(file, content, model, record=record)
+        return known[asked]
+
+    return reading

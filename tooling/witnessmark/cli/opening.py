@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 import click
 
 from witnessmark.errors import UnknownNameError
+from witnessmark.repository.collection import without_collection
 from witnessmark.repository.disk import find_museum, read_museum
 
 if TYPE_CHECKING:
@@ -36,7 +37,8 @@ def open_museum(path: str | Path) -> Opened:
     from witnessmark.model.library import assemble  # most of the program, which few verbs need
 
     folder, under = find_path(path)
-    return Opened(folder, assemble(read_museum(folder)), under)
+    with without_collection():
+        return Opened(folder, assemble(read_museum(folder)), under)
 
 
 def find_path(path: str | Path) -> tuple[Path, str]:

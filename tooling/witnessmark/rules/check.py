@@ -46,8 +46,10 @@ class Found:
 
 
 def check(library: Library, *, rulebook: RuleBook, under: str = "") -> Checked:
-    """Check the museum; findings and the count are of what lies under a path (all, without one)."""
-    folders = (check_folder(folder, library, rulebook) for folder in library.folders)
+    """Check the museum; what is found and worked out is of what lies under a path, or of all."""
+    machine = under[len(library.root) + 1 :].partition("/")[0]
+    wanted = (folder for folder in library.folders if machine in ("", folder.name))
+    folders = (check_folder(folder, library, rulebook) for folder in wanted)
     return put_together(library, rulebook, folders, under=under)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from witnessmark.weighing.sentences.doubt import doubt_in_scores, flips_in_words, worth_of_steps
 from witnessmark.weighing.sentences.lead import lead_in_words
-from witnessmark.weighing.sentences.others import options_behind, options_set_aside
+from witnessmark.weighing.sentences.others import options_beaten, options_behind, options_set_aside
 from witnessmark.weighing.sentences.subject import Subject
 from witnessmark.weighing.weigh import Weighing
 
@@ -19,7 +19,8 @@ class Account:
     `lead` says in two or three sentences who leads, what would end it and how sure it is; `doubt`
     the chance of being best and what it assumes; `flips` which single score would change the
     result; `steps` whether it leans on what the levels are worth; `others` how each option behind
-    came out; `aside` what each exclusion costs.
+    came out, and `beaten` those of them that figures alone do not tell; `aside` what each exclusion
+    costs.
     """
 
     lead: tuple[str, ...]
@@ -28,6 +29,7 @@ class Account:
     steps: tuple[str, ...]
     others: tuple[str, ...]
     aside: tuple[str, ...]
+    beaten: tuple[str, ...] = ()
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -45,6 +47,7 @@ def account_of(weighing: Weighing, *, names: Mapping[str, str]) -> Account:
         steps=_sentences(worth_of_steps(subject)),
         others=_sentences(options_behind(subject)),
         aside=_sentences(options_set_aside(subject)),
+        beaten=_sentences(options_beaten(subject)),
     )
 
 

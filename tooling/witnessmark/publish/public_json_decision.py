@@ -56,7 +56,9 @@ _EVENT = ("day", "what", "is_ahead")
 
 
 def _option(option: PublicOption) -> dict[str, Data]:
-    own = without(option, "aspects", "scores", "changed", "effort", "answers", "aside", "undone_means")
+    own = without(
+        option, "aspects", "scores", "changed", "effort", "answers", "aside", "undone_means"
+    )
     return own | {
         "changed": rows(option.changed, "part", "what"),
         "set_aside": plain(option.aside),

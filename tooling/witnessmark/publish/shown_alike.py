@@ -131,8 +131,9 @@ def stays_under(decision: PublicDecision) -> Iterator[tuple[str, tuple[str, ...]
     together: dict[tuple[str, ...], list[str]] = {}
     for part, letters in found.items():
         together.setdefault(tuple(letters), []).append(part)
-    for letters, parts in sorted(together.items(), key=lambda row: (-len(row[0]), row[0])):
-        yield _all_but([o.letter for o in decision.options], letters), tuple(parts)
+    every = [option.letter for option in decision.options]
+    for who, parts in sorted(together.items(), key=lambda row: (-len(row[0]), row[0])):
+        yield _all_but(every, who), tuple(parts)
 
 
 def _all_but(every: Sequence[str], letters: Sequence[str]) -> str:

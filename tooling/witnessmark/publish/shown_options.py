@@ -121,9 +121,7 @@ def _pieces(option: Option, case: Case) -> Pieces | None:
     lost = sum(gone["lost"] for gone in out.values())
     scores = case.scores.get(option.id)
     altered = sum(t.altered for t in scores.fabric.treated) if scores else 0
-    return Pieces(
-        stay=sum(scope.values()) - kept - lost, kept=kept, lost=lost, altered=altered
-    )
+    return Pieces(stay=sum(scope.values()) - kept - lost, kept=kept, lost=lost, altered=altered)
 
 
 def _effort(effort: Effort, museum: Museum) -> Iterator[tuple[str, str]]:

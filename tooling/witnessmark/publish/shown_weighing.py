@@ -10,7 +10,7 @@ from witnessmark.publish.shown_deciding import what_decides
 from witnessmark.publish.shown_flips import each_flip, each_weight, worth_of_levels
 from witnessmark.publish.shown_options import letters_of
 from witnessmark.weighing.case import Case, weighting_of
-from witnessmark.weighing.sentences import account_of
+from witnessmark.weighing.sentences import account_of, beaten_in_words
 from witnessmark.weighing.ternary import ternary_map
 from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.words import Standing, VerdictWord
@@ -37,7 +37,7 @@ def public_weighing(case: Case) -> PublicWeighing | None:
         doubt=said.doubt,
         steps=(*said.steps, *worth_of_levels(case, weighting=weighting, names=named)),
         others=_by_letter(said.others, letters),
-        beaten=_by_letter(said.beaten, letters),
+        beaten=_by_letter(beaten_in_words(weighing, names=named), letters),
         decides=what_decides(case, names=named),
         aside=_by_letter(said.aside, letters),
         has_ranges=weighing.policy is not None,

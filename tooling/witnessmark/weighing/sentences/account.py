@@ -19,8 +19,7 @@ class Account:
     `lead` says in two or three sentences who leads, what would end it and how sure it is; `doubt`
     the chance of being best and what it assumes; `flips` which single score would change the
     result; `steps` whether it leans on what the levels are worth; `others` how each option behind
-    came out, and `beaten` those of them that figures alone do not tell; `aside` what each exclusion
-    costs.
+    came out; `aside` what each exclusion costs.
     """
 
     lead: tuple[str, ...]
@@ -29,7 +28,6 @@ class Account:
     steps: tuple[str, ...]
     others: tuple[str, ...]
     aside: tuple[str, ...]
-    beaten: tuple[str, ...] = ()
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -47,8 +45,12 @@ def account_of(weighing: Weighing, *, names: Mapping[str, str]) -> Account:
         steps=_sentences(worth_of_steps(subject)),
         others=_sentences(options_behind(subject)),
         aside=_sentences(options_set_aside(subject)),
-        beaten=_sentences(options_beaten(subject)),
     )
+
+
+def beaten_in_words(weighing: Weighing, *, names: Mapping[str, str]) -> tuple[str, ...]:
+    """Give those sentences on options behind that a table of the figures does not tell."""
+    return _sentences(options_beaten(Subject(weighing, names)))
 
 
 def _sentences(clauses: Iterable[str]) -> tuple[str, ...]:

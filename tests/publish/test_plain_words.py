@@ -311,6 +311,15 @@ def test_uses_of_one_worksheet_share_a_title_a_caution_and_a_table() -> None:
     assert "Upper slewing bush, for option E" in part
 
 
+def test_two_uses_of_a_worksheet_on_the_same_parts_are_told_apart() -> None:
+    part = plain(section("d/2025-006/index.html", "worksheets"))
+    assert ("(left pin)" in part, "(right pin)" in part) == (True, True)
+
+
+def test_a_reason_that_stands_in_the_plan_need_not_be_repeated_with_the_work() -> None:
+    assert "The steps were those of option C" in words_of("d/2023-002/index.html")
+
+
 def test_old_parts_and_the_outcome_stand_before_the_scores() -> None:
     ids = re.findall(r'<h2 id="([a-z-]+)"', str(demo()["d/2024-003/index.html"]))
     wanted = ["choices", "outcome", "old-parts", "aspects", "scores", "weighing", "rules"]

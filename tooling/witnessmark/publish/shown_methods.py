@@ -35,15 +35,24 @@ def by_method(sheets: Sequence[PublicSheet]) -> Iterator[Method]:
     for sheet in sheets:
         found.setdefault(sheet.sheet, []).append(sheet)
     for alike in found.values():
-        uses = tuple(Use(_called(sheet), sheet) for sheet in alike)
+        uses = tuple(Use(name, sheet) for name, sheet in zip(_names(alike), alike, strict=True))
         cautions = tuple(dict.fromkeys(text for sheet in alike for text in sheet.cautions))
         rows = (*_rows(alike, "given"), *_rows(alike, "results"))
         yield Method(alike[0], uses, cautions, rows)
 
 
+def _names(sheets: Sequence[PublicSheet]) -> Iterator[str]:
+    """What each use is called; two that would be called the same have their ids added."""
+    names = [_called(sheet) for sheet in sheets]
+    for name, sheet in zip(names, sheets, strict=True):
+        own = sheet.id.replace("-", " ")
+        yield name if names.count(name) == 1 else f"{name} ({own})"
+
+
 def _called(sheet: PublicSheet) -> str:
     """The parts it bears on, and the option it is for; its id where it names neither."""
-    for_whom = f"for option {listed(sheet.relied_on_by)}" if sheet.relied_on_by else ""
+    rests = sheet.relied_on_by
+    for_whom = f"for option{'s' if len(rests) > 1 else ''} {listed(rests)}" if rests else ""
     parts = listed([*sheet.bears_on[:1], *(within(name) for name in sheet.bears_on[1:])])
     return ", ".join(filter(None, (parts, for_whom))) or sheet.id
 

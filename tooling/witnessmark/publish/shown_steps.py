@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from witnessmark.model.options import Consequence, Step
@@ -48,10 +48,18 @@ def public_steps(
 
 
 def is_as_planned(decision: PublicDecision) -> bool:
-    """True when the work as done has exactly the steps of the option chosen, part by part."""
-    plan = decision.chosen.steps if decision.chosen else ()
-    done = decision.as_done
-    return bool(done) and set(_single(done)) == set(_single(plan))
+    """True when the work as done has exactly the steps of the option chosen, part by part.
+
+    A reason in the plan need not be given again; one that stands with the work alone is news.
+    """
+    plan = set(_single(decision.chosen.steps)) if decision.chosen else set()
+    done = set(_single(decision.as_done))
+    known = plan | _bare(plan)
+    return bool(done) and done <= known and _bare(done) == _bare(plan)
+
+
+def _bare(steps: Iterable[PublicStep]) -> set[PublicStep]:
+    return {replace(step, because=None) for step in steps}
 
 
 def _single(steps: Sequence[PublicStep]) -> Iterator[PublicStep]:

@@ -65,7 +65,7 @@ def test_its_formula_for_metal_gives_the_published_check_values() -> None:
     # The check values of the design, section 3: a made-to-wear bush renewed alike and kept is 3
     # alone and 51/16 beside three untouched places; worked here from the text's own numbers.
     table = {" ".join(row.split()[:-2]): row.split()[-2:] for row in TABLES["fabric"]()}
-    share = Fraction(table["taken out and kept, a like part in its place"][1])
+    share = Fraction(table["taken out and kept, replaced alike"][1])
     worst = Fraction(3, 4)
     level = [4 * (worst * share + (1 - worst) * mean) for mean in (share, (share + 3) / 4)]
     assert [Fraction(3), Fraction(51, 16)] == level

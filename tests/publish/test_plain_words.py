@@ -3,23 +3,32 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from html import unescape
 
 import pytest
 
-from rendered_site import demo
+from rendered_site import DEMO, demo, site_of
+from witnessmark.model.library import assemble
 from witnessmark.publish.figures.weighing_table import PLAINLY
 from witnessmark.publish.shown_steps import counted
+from witnessmark.repository.disk import read_museum
 from witnessmark.scoring.matrix882 import PROBABILITY, SEVERITY, cell_in_full
 from witnessmark.weighing.words import Standing
 
+HARMLESS = "becomes: crushed\n        undo: 4"
 DECISIONS = sorted(path for path in demo() if re.fullmatch(r"d/[0-9-]+/index\.html", path))
 
 
 def words_of(path: str) -> str:
     """The words of a page, without its drawings."""
     text = re.sub(r"<svg.*?</svg>|<head>.*?</head>", " ", str(demo()[path]), flags=re.DOTALL)
-    spaced = " ".join(unescape(re.sub(r"<[^>]+>", " ", text)).split())
+    return plain(text)
+
+
+def plain(markup: str) -> str:
+    """The words of some markup."""
+    spaced = " ".join(unescape(re.sub(r"<[^>]+>", " ", markup)).split())
     return re.sub(r" ([,.;:])", r"\1", spaced)
 
 
@@ -148,7 +157,7 @@ def test_a_demonstration_says_which_day_it_is_set_on() -> None:
 def test_a_look_that_was_taken_is_told_with_both_days() -> None:
     expected = (
         "Second look Done on 11 October 2025; it was due on 1 October 2025, or after 8 h running."
-        " No further look is planned."
+        " No further look at this decision is planned."
     )
     assert expected in pads()
     assert "1 October 2025 A second look was due." in pads()
@@ -165,7 +174,7 @@ def test_worn_parts_that_came_off_are_told_from_old_stock_that_was_never_fitted(
     page = pads()
     assert "off the machine, as it had used them: Rubber track pads, 12 pieces" in page
     assert "Old stock that never was on the machine: rubber track pads" in page
-    assert "12 are still in store." in page
+    assert "12 are still in store, not on show; ask to see them." in page
 
 
 @pytest.mark.parametrize("path", DECISIONS)
@@ -212,9 +221,109 @@ def test_machines_without_a_picture_stand_behind_those_with_one() -> None:
 
 
 def test_where_every_option_keeps_all_pieces_a_sentence_says_so_and_nothing_is_drawn() -> None:
-    part = section("d/2024-001/index.html", "metal")
+    # In the demo one of 42 pieces is crushed if nothing is done; here that leaves no trace.
+    museum = read_museum(DEMO)
+    file = next(name for name in museum.files if "2024-001" in name)
+    text = museum.files[file].decode().replace("becomes: crushed\n        undo: 1", HARMLESS)
+    files = {**museum.files, file: text.encode()}
+    page = str(site_of(assemble(replace(museum, files=files)))["d/2024-001/index.html"])
+    part = page.split('<h2 id="metal">')[1].split("<h2", maxsplit=1)[0]
     assert "Under every option all 42 original pieces stay in the machine." in part
     assert "<svg" not in part
+
+
+def test_a_piece_that_stays_but_is_altered_is_counted_as_such() -> None:
+    # By hand from the records: rollers bore two housings, ring the post and take two bushes out.
+    assert "13 as they are, 3 altered, 2 kept, 0 lost" in section("d/2024-003/index.html", "metal")
+    assert "41 as they are, 1 altered" in section("d/2024-001/index.html", "metal")
+
+
+def test_cards_count_pieces_as_the_figure_does() -> None:
+    choices = words_of("d/2024-003/index.html")
+    assert "13 of 18 original pieces, just as they are." in choices
+    assert "All 18 original pieces, just as they are." in choices
+
+
+def test_what_happens_to_all_of_several_pieces_says_how_many() -> None:
+    assert "Bush housings in the turning frame: both altered for good" in crane("choices")
+    assert "Rubber track pads: all 84 taken out and kept, replaced by another kind" in pads()
+
+
+def test_using_up_old_stock_is_not_called_altering_the_original() -> None:
+    choices = section("d/2024-005/index.html", "choices")
+    fit_old_stock = choices.split("Fit the last twelve unused pads")[1].split("</section>")[0]
+    assert "Cannot be undone: the last of the old stock would be used up" in fit_old_stock
+    assert "the original survives, altered" not in fit_old_stock
+
+
+def test_the_one_score_that_decides_between_two_options_is_named() -> None:
+    expected = (
+        "Between option E and option D, reversibility decides: option D is ahead on authenticity"
+        " (4 against 3.8) and level on safety, but has 1 on reversibility against 3."
+    )
+    assert 1 == pads().count(expected)
+
+
+def test_no_score_is_said_to_decide_where_the_leader_is_ahead_on_two() -> None:
+    assert " decides: " not in crane()
+
+
+def test_a_term_that_is_the_plain_word_is_not_explained_by_itself() -> None:
+    assert "(in our terms: set aside)" not in crane()
+    assert "Set aside. It was ruled out before weighing" in crane()
+
+
+@pytest.mark.parametrize("path", [path for path in DECISIONS if 'id="why"' in str(demo()[path])])
+def test_the_reason_for_the_choice_is_told_once(path: str) -> None:
+    lead = str(demo()[path]).split('id="why"')[1].split("</div>", maxsplit=1)[0]
+    reasons = [plain(found) for found in re.findall(r"<p>(.*?)</p>", lead, re.DOTALL)]
+    assert reasons
+    assert [] == [said for said in reasons if words_of(path).count(said) != 1]
+
+
+def test_why_nothing_was_not_left_as_it_was_is_told_once() -> None:
+    assert 1 == crane().count("0.90 mm is half as much again as the drawing allows.")
+
+
+def test_who_leads_is_told_once() -> None:
+    assert 1 == pads().count("Option E leads at our weights and for every weighting")
+
+
+def test_a_part_is_named_once_among_those_that_stay() -> None:
+    stays = plain(crane("choices").split("What stays as it is</h3>")[1])
+    assert 1 == stays.count("hrust washer on the crown of the post")
+    assert "All but F: Bush housings" in stays
+
+
+def test_steps_done_exactly_as_planned_are_listed_once() -> None:
+    assert "The steps were those of option E" in words_of("d/2024-003/index.html")
+    assert 1 == crane().count("punched on the lower end face")
+
+
+def test_steps_done_otherwise_than_planned_are_listed_again() -> None:
+    assert "66 Shore A as delivered" in section("d/2024-005/index.html", "outcome")
+
+
+def test_uses_of_one_worksheet_share_a_title_a_caution_and_a_table() -> None:
+    part = crane("worksheets")
+    assert 1 == part.count("Running clearance of a plain bearing")
+    assert 1 == part.count("<table")
+    assert "Upper slewing bush, for option E" in part
+
+
+def test_two_uses_of_a_worksheet_on_the_same_parts_are_told_apart() -> None:
+    part = plain(section("d/2025-006/index.html", "worksheets"))
+    assert ("(left pin)" in part, "(right pin)" in part) == (True, True)
+
+
+def test_a_reason_that_stands_in_the_plan_need_not_be_repeated_with_the_work() -> None:
+    assert "The steps were those of option C" in words_of("d/2023-002/index.html")
+
+
+def test_old_parts_and_the_outcome_stand_before_the_scores() -> None:
+    ids = re.findall(r'<h2 id="([a-z-]+)"', str(demo()["d/2024-003/index.html"]))
+    wanted = ["choices", "outcome", "old-parts", "aspects", "scores", "weighing", "rules"]
+    assert wanted == [name for name in ids if name in wanted]
 
 
 def test_a_reason_that_is_not_shown_does_not_repeat_what_the_machine_does() -> None:

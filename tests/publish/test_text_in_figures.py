@@ -21,6 +21,7 @@ from in_chromium import Looked, open_all
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::DeprecationWarning")]
 Colour = tuple[int, int, int]
 LEAST = 4.5
+NOISE = 3  # one step in each colour: a line drawn anew may round otherwise, and is no ink
 DRAWN = "svg.wm-drawing"
 
 
@@ -46,11 +47,16 @@ def pixels(drawing: Locator) -> Image.Image:
     return Image.open(BytesIO(drawing.screenshot())).convert("RGB")
 
 
+def distance(one: Any, other: Any) -> int:
+    """How far two colours lie apart, in steps of all three parts."""
+    return sum(abs(a - b) for a, b in zip(one, other, strict=True))
+
+
 def pairs(shown: Image.Image, bare: Image.Image, box: tuple[int, ...]) -> Iterator[Any]:
     """Ink and ground of each point of a piece of text, the ink at its fullest first."""
     ours, theirs = shown.crop(box), bare.crop(box)  # type: ignore[arg-type]  # four whole numbers
     both = zip(ours.get_flattened_data(), theirs.get_flattened_data(), strict=True)
-    return ((ink, ground) for ink, ground in both if ink != ground)
+    return ((ink, ground) for ink, ground in both if distance(ink, ground) > NOISE)
 
 
 def worst(shown: Image.Image, bare: Image.Image, box: tuple[int, ...]) -> float:
@@ -63,7 +69,7 @@ def worst(shown: Image.Image, bare: Image.Image, box: tuple[int, ...]) -> float:
         return 1.0  # no point differs: nothing is to be read
     far = Counter[Colour]()
     for (ink, ground), count in found.items():
-        far[ink] += round(count * sum(abs(a - b) for a, b in zip(ink, ground, strict=True)))
+        far[ink] += count * distance(ink, ground)
     ink = far.most_common(1)[0][0]
     grounds = Counter[Colour]()
     for (_, ground), count in found.items():

@@ -328,7 +328,7 @@ def test_the_finding_tells_the_shares_of_the_table() -> None:
 def test_the_demo_shows_maps_and_pages_that_need_none() -> None:
     decisions = {path: text for path, text in pages(demo()).items() if path.startswith("d/")}
     maps = {path for path, text in decisions.items() if "wm-map" in text}
-    none = {path for path, text in decisions.items() if "There is no map of the weights" in text}
+    none = {path for path, text in decisions.items() if "No map of the weights is drawn" in text}
     assert maps
     assert none
     assert set() == maps & none

@@ -344,7 +344,7 @@ def test_both_terms_are_printed() -> None:
     score = fabric(KEPT_ALIKE, scope_of({"a/bush": pieces(name="Bush")}, of=4)).score
     assert isinstance(score, Score)
     expected = (
-        "Bush: taken out and kept, a like part in its place (75 % of it left as evidence).",
+        "Bush: taken out and kept, replaced alike (75 % of it left as evidence).",
         "4 x (3/4 x worst 75 % + 1/4 x mean 94 % over 4 parts) = 3.2.",
     )
     assert expected == score.facts
@@ -354,7 +354,7 @@ def test_pieces_treated_alike_are_told_together() -> None:
     here = (pieces(count=2), pieces(count=3), pieces(count=1))
     text = "steps: [{do: remove, part: a/bush, count: 5, fate: stored}]"
     (only,) = fabric(text, {"a/bush": here}).treated
-    assert "5 of 6 taken out and kept, nothing in its place" == only.what
+    assert "5 of 6 taken out and kept, not replaced" == only.what
     (untouched,) = fabric("", {"a/bush": here}).treated
     assert "stays as it is" == untouched.what
 

@@ -120,7 +120,10 @@ FINE: dict[str, object] = {**answers("4E", "4E"), **UNCHANGED}
 
 def test_a_worksheet_beyond_its_limit_caps_what_leaves_the_part_in_service_at_1() -> None:
     found = safety(FINE, sheets=(BEYOND,))
-    expected = "Worksheet clearance is beyond its limit and drum/bush stays in service as it is."
+    expected = (
+        "By the worksheet clearance, drum/bush is beyond its limit and stays in service as it is,"
+        " so the score is 1 at most."
+    )
     assert (expected,) == found.caps
     assert Score.exactly(1, expected) == found.score
 
@@ -178,7 +181,10 @@ def test_every_part_a_sheet_bears_on_has_to_be_covered() -> None:
     both = SheetVerdict("clearance", "beyond", ("drum/bush", "drum/shaft"))
     later = SheetVerdict("again", "within", ("drum/bush",))
     relied = {**FINE, "options.1.relies_on": ["again"]}
-    expected = "Worksheet clearance is beyond its limit and drum/shaft stays in service as it is."
+    expected = (
+        "By the worksheet clearance, drum/shaft is beyond its limit and stays in service as it is,"
+        " so the score is 1 at most."
+    )
     assert (expected,) == safety(relied, sheets=(both, later)).caps
 
 

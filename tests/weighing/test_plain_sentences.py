@@ -223,7 +223,9 @@ def test_steps_that_matter_are_named_with_who_would_pass() -> None:
     # At (3/10, 1/2, 1/5) keep has half the weight at level 4, rebush none, by hand.
     weighting = Weighting(weights=(F(3, 10), F(1, 2), F(1, 5)))
     options = option("rebush", 3, 3, 3), option("keep", 4, 1, 4)
-    expected = ("If reaching level 4 were worth enough, Keep would pass Rebush.",)
+    expected = (
+        "If level 4 were worth enough more than the levels below it, Keep would pass Rebush.",
+    )
     assert expected == account(*options, weighting=weighting).steps
 
 

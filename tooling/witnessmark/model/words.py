@@ -120,7 +120,10 @@ class Kind(Word):
     CONSERVE_IN_PLACE = "conserve-in-place", "Stabilise what is there without taking it out."
     REPAIR = "repair", "Mend the part that is there."
     RENEW_LIKE_FOR_LIKE = "renew-like-for-like", "A new part of the same shape and material."
-    RENEW_EQUIVALENT = "renew-equivalent", "A new part that does the same work in another way."
+    RENEW_EQUIVALENT = (
+        "renew-equivalent",
+        "A new part that does the same work in another material or shape.",
+    )
     MODIFY = "modify", "Change how the machine is made."
     FIT_OLD_STOCK = "fit-old-stock", "Fit an unused part from the old stock."
     FIT_FROM_DONOR = "fit-from-donor", "Fit a part taken from another machine."

@@ -106,11 +106,25 @@ class PublicStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pieces:
-    """Original pieces in question: how many stay, leave and are kept, or are lost."""
+    """Original pieces in question: how many stay, leave and are kept, or are lost.
+
+    `altered` counts those of the pieces that stay which are no longer as they were.
+    """
 
     stay: int
     kept: int
     lost: int
+    altered: int = 0
+
+    @property
+    def in_all(self) -> int:
+        """All that are in question."""
+        return self.stay + self.kept + self.lost
+
+    @property
+    def as_they_are(self) -> int:
+        """Those that stay and are left alone."""
+        return self.stay - self.altered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +143,7 @@ class PublicOption:
     changed: tuple[tuple[str, str], ...]
     untouched: tuple[str, ...]
     not_scored: str | None
+    undone_means: str | None = None
     way_back: str | None
     later_cost: str | None
     why_not: str | None
@@ -148,7 +163,8 @@ class PublicOption:
 class PublicSheet:
     """A worksheet as reckoned: each row is a name, a value and what it means.
 
-    `sheet` is the method's id, `id` what the record calls this use of it.
+    `sheet` is the method's id, `id` what the record calls this use of it; `relied_on_by` gives the
+    letters of the options that rest on it.
     """
 
     id: str
@@ -165,6 +181,7 @@ class PublicSheet:
     cautions: tuple[str, ...]
     source: str
     bears_on: tuple[str, ...]
+    relied_on_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -56,7 +56,9 @@ _EVENT = ("day", "what", "is_ahead")
 
 
 def _option(option: PublicOption) -> dict[str, Data]:
-    own = without(option, "aspects", "scores", "changed", "effort", "answers", "aside")
+    own = without(
+        option, "aspects", "scores", "changed", "effort", "answers", "aside", "undone_means"
+    )
     return own | {
         "changed": rows(option.changed, "part", "what"),
         "set_aside": plain(option.aside),
@@ -112,7 +114,7 @@ def _weighed(row: PublicWeighed) -> dict[str, Data]:
 
 
 def _fields_of(sheet: object) -> dict[str, Data]:
-    return without(sheet, "tells", "formula", "is_known")
+    return without(sheet, "tells", "formula", "is_known", "relied_on_by")
 
 
 def _worksheet(sheet: dict[str, Data]) -> dict[str, Data]:

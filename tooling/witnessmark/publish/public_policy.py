@@ -19,8 +19,8 @@ TREATMENTS: tuple[tuple[str, str], ...] = (
     ("untouched", "Untouched, or taken out and put back"),
     ("altered_restorable", "Altered, can be restored"),
     ("altered_for_good", "Altered for good"),
-    ("kept_successor_alike", "Taken out and kept, a like part in its place"),
-    ("kept_otherwise", "Taken out and kept, an unlike part or nothing in its place"),
+    ("kept_successor_alike", "Taken out and kept, replaced alike"),
+    ("kept_otherwise", "Taken out and kept, replaced by another kind or not at all"),
     ("lost_can_be_made", "Taken out and not kept, the type can still be made"),
     ("lost_for_good", "Taken out and not kept, it cannot be made again"),
 )

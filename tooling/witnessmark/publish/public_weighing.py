@@ -41,7 +41,9 @@ class PublicWeighing:
     `stability` how far each weight can move; `doubt` the chances and what they assume, `steps`
     whether the worth of the levels matters; `others` how the options behind stand, `aside` what
     each exclusion costs. `map` is None where no weights make another option win, and `unmapped`
-    says so, unless nothing was weighed against anything.
+    says so, unless nothing was weighed against anything. `beaten` are those of the `others` that
+    the table of the figures does not tell; `decides` names the one score between the leader and a
+    rival that is as good on the other two.
     """
 
     word: VerdictWord
@@ -54,6 +56,8 @@ class PublicWeighing:
     aside: tuple[str, ...]
     has_ranges: bool
     rows: tuple[PublicWeighed, ...]
+    beaten: tuple[str, ...] = ()
+    decides: str | None = None
     map: TernaryMap | None
     unmapped: str | None
 

@@ -118,9 +118,34 @@ def _facts(option: PublicOption, criterion: Criterion) -> Iterable[str]:
 
 
 def stays_under(decision: PublicDecision) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """The parts that stay as they are under each option, where they are too many for its card."""
-    answers = [(o.letter, o.untouched) for o in decision.options]
-    return ((who, parts) for who, parts in alike(answers) if len(parts) > MOST_ON_A_CARD)
+    """Which options leave which parts as they are, where they are too many for some card.
+
+    Each part stands once, with the letters of all the options that leave it.
+    """
+    if all(len(o.untouched) <= MOST_ON_A_CARD for o in decision.options):
+        return
+    found: dict[str, list[str]] = {}
+    for option in decision.options:
+        for part in option.untouched:
+            found.setdefault(part, []).append(option.letter)
+    together: dict[tuple[str, ...], list[str]] = {}
+    for part, letters in found.items():
+        together.setdefault(tuple(letters), []).append(part)
+    every = [option.letter for option in decision.options]
+    for who, parts in sorted(together.items(), key=lambda row: (-len(row[0]), row[0])):
+        yield _all_but(every, who), tuple(parts)
+
+
+def _all_but(every: Sequence[str], letters: Sequence[str]) -> str:
+    """Letters in a row, or those that are missing where these are fewer.
+
+    >>> _all_but("ABCD", "ABD"), _all_but("ABCD", "AB"), _all_but("ABCD", "ABCD")
+    ('All but C', 'A and B', 'All four')
+    """
+    missing = [letter for letter in every if letter not in letters]
+    if not missing:
+        return _every(letters) if len(letters) > 1 else letters[0]
+    return f"All but {listed(missing)}" if len(missing) < len(letters) else listed(letters)
 
 
 def hazards_of(decision: PublicDecision) -> Iterator[HazardRow]:

@@ -17,12 +17,13 @@ from witnessmark.publish.public_decision import (
     PublicDecision,
     PublicRevision,
     PublicRuleNote,
+    PublicSheet,
 )
 from witnessmark.publish.shown_events import old_parts, stock_in_question, timeline
 from witnessmark.publish.shown_history import public_history
 from witnessmark.publish.shown_machine import public_finding, public_pictures
 from witnessmark.publish.shown_names import Names
-from witnessmark.publish.shown_options import public_options
+from witnessmark.publish.shown_options import letters_of, public_options
 from witnessmark.publish.shown_sheets import public_sheet
 from witnessmark.publish.shown_steps import public_steps
 from witnessmark.publish.shown_unknown import still_unknown
@@ -101,7 +102,7 @@ def public_decision(
         departs_from_ranking=decision.departs_from_ranking,
         precedents=_precedents(decision, around.listed),
         accepted_risk=_accepted(decision, names),
-        sheets=tuple(public_sheet(s, machine=machine, names=names) for s in case.sheets),
+        sheets=tuple(_sheets(case, names)),
         waived=tuple(_waived(w, around) for w in decision.waivers),
         explained=tuple(_explained(e, around) for e in decision.explained),
         met=_said(said, Standing.HOLDS, around.rules),
@@ -152,6 +153,14 @@ def _findings(decision: Decision, machine: str, around: Surroundings) -> Iterato
             yield public_finding(
                 around.library, machine, found, published=around.published, names=around.names
             )
+
+
+def _sheets(case: Case, names: Names) -> Iterator[PublicSheet]:
+    """The worksheets, each with the letters of the options that rely on it."""
+    letters, options = letters_of(case.decision), case.decision.options
+    for sheet in case.sheets:
+        rest = tuple(letters[o.id] for o in options if sheet.used.id in o.relies_on)
+        yield public_sheet(sheet, machine=case.machine_id, names=names, relied_on_by=rest)
 
 
 def _dissent(decision: Decision, names: Names) -> tuple[tuple[str, str, str], ...]:

@@ -79,11 +79,21 @@ def worth_of_levels(case: Case, *, weighting: Weighting, names: Mapping[str, str
     for tried in changed:
         yield f"If {tried.steps.in_words}, {_lead(tried.winner or (), names)}."
     if not changed:
-        yield "With steps that grow towards the top, or shrink, the same option still leads."
+        yield (
+            "We also tried levels whose steps grow towards the top, and ones whose steps shrink;"
+            " the same option still leads."
+        )
     strongest = best_worst_scores(options, set_aside=case.aside)
-    yield f"By its weakest score alone, {_lead(strongest, names)}."
+    lead = _lead(strongest, names, one="would lead", more="would tie")
+    yield f"If each option counted only by its weakest score, {lead}."
 
 
-def _lead(found: tuple[str, ...], names: Mapping[str, str]) -> str:
-    verb = "leads" if len(found) == 1 else "lead together"
-    return f"{listed(names[name] for name in found)} {verb}"
+def _lead(
+    found: tuple[str, ...],
+    names: Mapping[str, str],
+    *,
+    one: str = "leads",
+    more: str = "lead together",
+) -> str:
+    verb = one if len(found) == 1 else more
+    return f"{listed(sorted(names[name] for name in found))} {verb}"

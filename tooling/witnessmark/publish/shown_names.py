@@ -58,7 +58,12 @@ class Names:
 
     def in_place_of_addresses(self, machine: str, text: str) -> str:
         """A reckoned sentence with the parts' names where it has their addresses."""
-        return _ADDRESS.sub(lambda found: self.part(machine, found[0]), text)
+
+        def name(found: re.Match[str]) -> str:
+            called = self.part(machine, found[0])
+            return within(called) if found.start() else called
+
+        return _ADDRESS.sub(name, text)
 
     def lot(self, name: str) -> str:
         """What a lot of old stock is; never its id, which may name the giver."""

@@ -18,12 +18,15 @@ from witnessmark.publish.public_decision import (
 )
 from witnessmark.publish.shown_names import Names, within
 from witnessmark.publish.shown_steps import public_consequences, public_steps
+from witnessmark.publish.shown_undo import undo_facts, undone_means
 from witnessmark.scoring.authenticity import AspectScore, NotApplicable
+from witnessmark.scoring.fabric import Treated
 from witnessmark.scoring.matrix882 import cell_in_full
 from witnessmark.scoring.score import Score, Scored, one_decimal
 from witnessmark.scoring.scores import OptionScores
 from witnessmark.weighing.case import Case
 
+BOTH = 2
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
@@ -66,6 +69,7 @@ def _option(option: Option, case: Case, letter: str, names: Names, museum: Museu
         changed=changed,
         untouched=untouched,
         not_scored=option.not_scored,
+        undone_means=undone_means(option, scores) if scores else None,
         way_back=option.way_back,
         later_cost=option.later_cost,
         why_not=option.why_not,
@@ -87,12 +91,19 @@ def _treated(
 ) -> tuple[tuple[tuple[str, str], ...], tuple[str, ...]]:
     """Original parts that are changed or leave, each with what happens; and those left alone."""
     treated = scores.fabric.treated if scores else ()
-    changed = tuple((t.name, t.what) for t in treated if t.share < 1)
+    changed = tuple((t.name, _how_many(t) + t.what) for t in treated if t.share < 1)
     return changed, tuple(t.name for t in treated if t.share == 1)
 
 
+def _how_many(treated: Treated) -> str:
+    """Before what happens to all of several pieces; where it happens to some, that says so."""
+    if treated.count == 1 or treated.what[:1].isdigit():
+        return ""
+    return "both " if treated.count == BOTH else f"all {treated.count} "
+
+
 def _pieces(option: Option, case: Case) -> Pieces | None:
-    """Original pieces in scope that stay, leave and are kept, or are lost."""
+    """Original pieces in scope that stay, some of them altered, leave and are kept, or are lost."""
     if case.ground is None:
         return None
     scope = {
@@ -108,7 +119,9 @@ def _pieces(option: Option, case: Case) -> Pieces | None:
                 gone[way] += min(left, step.count or left)
     kept = sum(gone["kept"] for gone in out.values())
     lost = sum(gone["lost"] for gone in out.values())
-    return Pieces(stay=sum(scope.values()) - kept - lost, kept=kept, lost=lost)
+    scores = case.scores.get(option.id)
+    altered = sum(t.altered for t in scores.fabric.treated) if scores else 0
+    return Pieces(stay=sum(scope.values()) - kept - lost, kept=kept, lost=lost, altered=altered)
 
 
 def _effort(effort: Effort, museum: Museum) -> Iterator[tuple[str, str]]:
@@ -179,6 +192,8 @@ def _criteria(
             signed = case.decision.hazards.none
             said = f"It was signed by {names.person(signed.by)} that there is no hazard"
             facts = (f"{said}: {signed.because}", *scores.safety.caps)
+        if criterion is Criterion.REVERSIBILITY:
+            facts = undo_facts(scores, machine=case.machine_id, names=names)
         yield (
             criterion,
             public_score(scored, machine=case.machine_id, names=names, facts=facts),

@@ -18,7 +18,9 @@ from witnessmark.worksheets.verdict import LimitMet
 NO_UNIT = "1"  # how a worksheet writes a bare number
 
 
-def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicSheet:
+def public_sheet(
+    reckoned: Reckoned, *, machine: str, names: Names, relied_on_by: tuple[str, ...] = ()
+) -> PublicSheet:
     """One used worksheet."""
     used, run = reckoned.used, reckoned.run
     sheet = _known(used.sheet)
@@ -38,6 +40,7 @@ def public_sheet(reckoned: Reckoned, *, machine: str, names: Names) -> PublicShe
         cautions=run.cautions if run else ("It gives no result for what it was given.",),
         source=run.source if run else "",
         bears_on=names.parts(machine, used.bears_on),
+        relied_on_by=relied_on_by,
     )
 
 

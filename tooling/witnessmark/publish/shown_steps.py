@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from witnessmark.model.options import Consequence, Step
 from witnessmark.model.words import Do, Fate, Like
-from witnessmark.publish.public_decision import PublicStep
+from witnessmark.publish.public_decision import PublicDecision, PublicStep
 from witnessmark.publish.shown_names import Names, listed, within
 from witnessmark.scoring.undo import Undo
 
@@ -44,6 +45,33 @@ def public_steps(
         )
         for index, step in enumerate(steps)
     )
+
+
+def is_as_planned(decision: PublicDecision) -> bool:
+    """True when the work as done has exactly the steps of the option chosen, part by part.
+
+    A reason in the plan need not be given again; one that stands with the work alone is news.
+    """
+    plan = set(_single(decision.chosen.steps)) if decision.chosen else set()
+    done = set(_single(decision.as_done))
+    known = plan | _bare(plan)
+    return bool(done) and done <= known and _bare(done) == _bare(plan)
+
+
+def _bare(steps: Iterable[PublicStep]) -> set[PublicStep]:
+    return {replace(step, because=None) for step in steps}
+
+
+def _single(steps: Sequence[PublicStep]) -> Iterator[PublicStep]:
+    """Every step on every part by itself, so that it does not matter how they were written.
+
+    The undo level is the plan's alone, and the sentence says the same as what follows it.
+    """
+    for step in steps:
+        labels = step.labels if len(step.labels) == len(step.places) else None
+        for place, part in enumerate(step.places):
+            own = (labels[place],) if labels else step.labels
+            yield replace(step, text="", undo=None, places=(part,), labels=own)
 
 
 def public_consequences(

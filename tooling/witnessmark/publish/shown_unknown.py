@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from witnessmark.model.words import Origin
 from witnessmark.publish.shown_names import Names
 from witnessmark.publish.shown_options import letters_of
-from witnessmark.scoring.score import Withheld
+from witnessmark.scoring.score import Score, Withheld, one_decimal
 from witnessmark.weighing.case import Case
 
 WIDE = 2  # a judged range of two whole steps or more; our own judgement
@@ -27,10 +27,14 @@ def still_unknown(case: Case, names: Names) -> Iterator[str]:
             if isinstance(score, Withheld):
                 yield f"The {criterion.value} of option {letters[name]} is not scored."
         for aspect, row in scores.authenticity.aspects.items():
-            judged = row.how == "judged" and not isinstance(row.score, Withheld)
-            low, high = getattr(row.score, "low", 0), getattr(row.score, "high", 0)
-            if judged and high - low >= WIDE:
-                yield f"We are far from sure about the {aspect.value} of option {letters[name]}."
+            if row.how != "judged" or not isinstance(row.score, Score):
+                continue
+            low, likely, high = row.score.low, row.score.likely, row.score.high
+            if high - low >= WIDE:
+                yield (
+                    f"Option {letters[name]}, {aspect.value}: judged {one_decimal(likely)}, but it"
+                    f" may be anything from {one_decimal(low)} to {one_decimal(high)}."
+                )
 
 
 def _parts(case: Case, names: Names) -> Iterator[str]:

@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterator, Mapping
 
 from witnessmark.publish.public_weighing import PublicWeighed, PublicWeighing
+from witnessmark.publish.shown_deciding import what_decides
 from witnessmark.publish.shown_flips import each_flip, each_weight, worth_of_levels
 from witnessmark.publish.shown_options import letters_of
 from witnessmark.weighing.case import Case, weighting_of
-from witnessmark.weighing.sentences import account_of
+from witnessmark.weighing.sentences import account_of, beaten_in_words
 from witnessmark.weighing.ternary import ternary_map
 from witnessmark.weighing.weigh import Weighing
 from witnessmark.weighing.words import Standing, VerdictWord
@@ -36,6 +37,8 @@ def public_weighing(case: Case) -> PublicWeighing | None:
         doubt=said.doubt,
         steps=(*said.steps, *worth_of_levels(case, weighting=weighting, names=named)),
         others=_by_letter(said.others, letters),
+        beaten=_by_letter(beaten_in_words(weighing, names=named), letters),
+        decides=what_decides(case, names=named),
         aside=_by_letter(said.aside, letters),
         has_ranges=weighing.policy is not None,
         rows=tuple(rows_of(weighing, letters=letters, chosen=choice.option if choice else None)),
@@ -82,7 +85,7 @@ def _unmapped(weighing: Weighing, names: Mapping[str, str]) -> str | None:
     if len(running) <= 1:
         return None
     first = next(place for place in weighing.all_weights.territories if place.share)
-    why = f"no weights would put another option before {names[first.members[0]]}"
+    why = f"{names[first.members[0]]} leads or ties at all of them"
     if weighing.verdict and weighing.verdict.word is VerdictWord.TIED and len(first.members) > 1:
-        why = "no weights would part the options that tie"
-    return f"There is no map of the weights, because {why}."
+        why = "none of them would part the options that tie"
+    return f"No map of the weights is drawn, since {why}."

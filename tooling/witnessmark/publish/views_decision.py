@@ -22,9 +22,12 @@ from witnessmark.publish.shown_alike import (
     reasons_of,
     stays_under,
 )
+from witnessmark.publish.shown_methods import by_method
+from witnessmark.publish.shown_steps import is_as_planned
 from witnessmark.publish.views import Section, View
 from witnessmark.weighing.words import Standing
 
+_FRAMED = "The framed letter is what we chose."
 _MOST_DRAWN = 8  # beyond this the drawing would be longer than the table
 
 
@@ -49,6 +52,8 @@ def decision_view(decision: PublicDecision, museum: PublicMuseum) -> View:
             "all_stay": _all_stay(decision),
             "most_on_a_card": MOST_ON_A_CARD,
             "stays": tuple(stays_under(decision)),
+            "methods": tuple(by_method(decision.sheets)),
+            "is_as_planned": is_as_planned(decision),
             "standings": _standings(decision),
             "allowed_back": _allowed_back(decision),
             "weighing_table": weighing_table(decision.weighing) if decision.weighing else None,
@@ -107,14 +112,15 @@ def _all_stay(decision: PublicDecision) -> int:
     """The original pieces in question where every option leaves them all; else none is counted."""
     found = {option.pieces for option in decision.options}
     pieces = found.pop() if len(found) == 1 else None
-    return pieces.stay if pieces and not pieces.kept and not pieces.lost else 0
+    return pieces.stay if pieces and pieces.as_they_are == pieces.in_all else 0
 
 
 def _allowed_back(decision: PublicDecision) -> tuple[str, ...]:
     """What setting options aside costs; said once where no exclusion changes anything."""
     said = decision.weighing.aside if decision.weighing else ()
-    if len(said) > 1 and all(text.endswith("allowed back, it would not lead.") for text in said):
-        return ("Allowed back one at a time, none of them would lead.",)
+    if said and all(text.endswith("allowed back, it would not lead.") for text in said):
+        which = "it were" if len(said) == 1 else "any one of them were"
+        return (f"If {which} weighed after all, it would still not lead.",)
     return said
 
 
@@ -131,8 +137,7 @@ def _aspects(decision: PublicDecision) -> Figure:
         name=f"d-{decision.id}-aspects",
         title="Six aspects of authenticity, each option",
         finding=(
-            "Each tick is what we think likely; a pale band is how far off we may be. "
-            "The framed letter is what we chose."
+            f"Each tick is what we think likely; a pale band is how far off we may be. {_FRAMED}"
         ),
         chosen=decision.chosen.letter if decision.chosen else None,
     )
@@ -147,7 +152,7 @@ def _criteria(decision: PublicDecision) -> Figure:
         rows,
         name=f"d-{decision.id}-criteria",
         title="The three scores, each option",
-        finding=_leader(decision),
+        finding=_finding_of_scores(decision),
         chosen=decision.chosen.letter if decision.chosen else None,
     )
 
@@ -156,31 +161,32 @@ def _score(score: PublicScore | None) -> PublicScore:
     return score or PublicScore(withheld=("This option has no scores.",))
 
 
-def _leader(decision: PublicDecision) -> str:
+def _finding_of_scores(decision: PublicDecision) -> str:
+    """Which score decides where one does; who leads is said with how sure that is."""
     if decision.weighing is None:
         return "The options could not be weighed."
-    return decision.weighing.lead[0]
+    return f"{decision.weighing.decides} {_FRAMED}" if decision.weighing.decides else _FRAMED
 
 
 def _sections(decision: PublicDecision, figures: dict[str, Figure]) -> Iterator[Section]:
     for name, title, is_there in (
         ("question", "The question", True),
         ("choices", "The choices we had", True),
+        ("nothing-done", "If nothing were done", bool(decision.nothing_done)),
+        ("doubts", "Doubts and dissent", True),
+        ("outcome", "Did it work?", True),
+        ("old-parts", "Where the old parts are", True),
+        ("pictures", "Pictures", bool(decision.pictures)),
         ("aspects", "Six ways to look at it", "aspects" in figures),
         ("scores", "The three scores", bool(decision.options)),
-        ("weighing", "How sure is the result?", decision.weighing is not None),
-        ("nothing-done", "If nothing were done", bool(decision.nothing_done)),
-        ("set-aside", "What we set aside, and why", bool(decision.set_aside)),
         ("metal", "Original material", True),
-        ("rules", "Our rules, checked", True),
-        ("met-before", "Have we met this before?", True),
-        ("doubts", "Doubts and dissent", True),
-        ("worksheets", "What we worked out", bool(decision.sheets)),
-        ("pictures", "Pictures", bool(decision.pictures)),
-        ("old-parts", "Where the old parts are", True),
-        ("outcome", "Did it work?", True),
+        ("set-aside", "What we set aside, and why", bool(decision.set_aside)),
+        ("weighing", "How sure is the result?", decision.weighing is not None),
         ("change-our-mind", "What would change our mind", True),
         ("unknown", "What we still do not know", True),
+        ("worksheets", "What we worked out", bool(decision.sheets)),
+        ("met-before", "Have we met this before?", True),
+        ("rules", "Our rules, checked", True),
         ("timeline", "When it happened", True),
         ("agreed", "Who agreed", True),
         ("history", "How this decision changed", decision.history is not None),

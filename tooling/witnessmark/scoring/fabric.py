@@ -23,6 +23,11 @@ Scope = Mapping[str, tuple[Pieces, ...]]
 
 RESTORABLE_FROM = 2
 UNTOUCHED_FROM = 4
+_SUCCESSOR = {
+    Like.SAME: "replaced alike",
+    Like.UNLIKE: "replaced by another kind",
+    None: "not replaced",
+}
 
 
 @dataclass(frozen=True)
@@ -38,7 +43,10 @@ class _Fate:
 
 @dataclass(frozen=True)
 class Treated:
-    """One place after the option: how much of it is left, in words and as a share."""
+    """One place after the option: how much of it is left, in words and as a share.
+
+    `altered` counts the pieces that stay in the machine and are no longer as they were.
+    """
 
     address: str
     name: str
@@ -46,6 +54,7 @@ class Treated:
     share: Fraction
     what: str
     is_last_known_lost: bool = False
+    altered: int = 0
 
 
 @dataclass(frozen=True)
@@ -180,11 +189,12 @@ def _changed(fate: _Fate, event: Step | Consequence, undo: int) -> _Fate | None:
 
 
 def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
+    altered = sum(f.pieces.count for f in fates if _is_altered(f) and not f.is_out)
     if len(fates) == 1:
         (fate,) = fates
-        is_lost = fate.pieces.last_known and fate.fate is Fate.LOST
-        share = _share(fate, table)
-        return Treated(address, fate.pieces.name, fate.pieces.count, share, _words(fate), is_lost)
+        pieces, share = fate.pieces, _share(fate, table)
+        is_lost = pieces.last_known and fate.fate is Fate.LOST
+        return Treated(address, pieces.name, pieces.count, share, _words(fate), is_lost, altered)
     count = sum(f.pieces.count for f in fates)
     shares = [(f.pieces.count, _share(f, table), f) for f in fates]
     share = sum((n * s for n, s, _ in shares), Fraction(0)) / count
@@ -192,7 +202,11 @@ def _treated(address: str, fates: list[_Fate], table: FabricTable) -> Treated:
     alike = sum(n for n, _, fate in shares if _words(fate) == what)
     some = f"{alike} of {count} " if alike < count else ""
     lost = any(f.pieces.last_known and f.fate is Fate.LOST for f in fates)
-    return Treated(address, fates[0].pieces.name, count, share, some + what, lost)
+    return Treated(address, fates[0].pieces.name, count, share, some + what, lost, altered)
+
+
+def _is_altered(fate: _Fate) -> bool:
+    return fate.altered is not None and fate.altered < UNTOUCHED_FROM
 
 
 def _share(fate: _Fate, table: FabricTable) -> Fraction:
@@ -202,7 +216,7 @@ def _share(fate: _Fate, table: FabricTable) -> Fraction:
         return row.wear if wear else row.last
 
     share = read(table.untouched)
-    if fate.altered is not None and fate.altered < UNTOUCHED_FROM:
+    if fate.altered is not None and _is_altered(fate):
         restorable = fate.altered >= RESTORABLE_FROM
         share *= read(table.altered_restorable if restorable else table.altered_for_good)
     return share * read(_row(fate, table)) if fate.is_out else share
@@ -218,13 +232,12 @@ def _row(fate: _Fate, table: FabricTable) -> FabricRow:
 
 def _words(fate: _Fate) -> str:
     said = []
-    if fate.altered is not None and fate.altered < UNTOUCHED_FROM:
+    if fate.altered is not None and _is_altered(fate):
         for_good = fate.altered < RESTORABLE_FROM
         said.append("altered for good" if for_good else "altered, can be restored")
     if fate.is_out and fate.fate is Fate.LOST:
         made = fate.pieces.can_be_made is True
         said.append("taken out and not kept" + ("" if made else ", and it cannot be made again"))
     elif fate.is_out:
-        alike = {Like.SAME: "a like part", Like.UNLIKE: "an unlike part", None: "nothing"}
-        said.append(f"taken out and kept, {alike[fate.successor]} in its place")
+        said.append(f"taken out and kept, {_SUCCESSOR[fate.successor]}")
     return ", then ".join(said) or "stays as it is"

@@ -125,7 +125,10 @@ def _beyond(option: Option, sheets: Sequence[SheetVerdict]) -> Iterator[tuple[st
 
 
 def _cap(sheet: str, address: str) -> str:
-    return f"Worksheet {sheet} is beyond its limit and {address} stays in service as it is."
+    return (
+        f"By the worksheet {sheet}, {address} is beyond its limit and stays in service as it is,"
+        f" so the score is {CAP_WHEN_BEYOND} at most."
+    )
 
 
 def _changed(option: Option) -> set[str]:

@@ -14,8 +14,8 @@ _ROWS: tuple[tuple[str, str], ...] = (
     ("untouched", "untouched, or taken out and put back"),
     ("altered_restorable", "altered, can be restored"),
     ("altered_for_good", "altered for good"),
-    ("kept_successor_alike", "taken out and kept, a like part in its place"),
-    ("kept_otherwise", "taken out and kept, an unlike part or none in its place"),
+    ("kept_successor_alike", "taken out and kept, replaced alike"),
+    ("kept_otherwise", "taken out and kept, replaced by another kind or not at all"),
     ("lost_can_be_made", "taken out, not kept, the type can still be made"),
     ("lost_for_good", "taken out, not kept, cannot be made again"),
 )

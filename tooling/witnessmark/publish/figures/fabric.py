@@ -1,4 +1,4 @@
-"""How many original pieces each option leaves in the machine, keeps off it, or loses."""
+"""How many original pieces each option leaves alone, alters, keeps off the machine, or loses."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ from witnessmark.publish.figures.figure import LEFT, Figure, Table
 from witnessmark.publish.public_decision import Pieces, PublicOption
 
 _KEYS = (
-    ("solid", "stays in the machine"),
-    ("diagonal", "leaves it and is kept"),
-    ("cross", "is lost"),
+    ("solid", "stays as it is"),
+    ("lines", "stays, altered"),
+    ("diagonal", "taken out and kept"),
+    ("cross", "lost"),
 )
 _ROW = 44
 
@@ -20,7 +21,7 @@ _ROW = 44
 def fabric_figure(options: Sequence[PublicOption], *, name: str) -> Figure | None:
     """The bars of all options; None where nothing original is in question."""
     counted = [(o, o.pieces) for o in options if o.pieces is not None]
-    whole = max((_whole(pieces) for _, pieces in counted), default=0)
+    whole = max((pieces.in_all for _, pieces in counted), default=0)
     if not whole:
         return None
     top = 16 * len(_KEYS) + 8
@@ -37,26 +38,27 @@ def fabric_figure(options: Sequence[PublicOption], *, name: str) -> Figure | Non
         drawing=Bars(keys=keys_of(_KEYS), bars=bars, left=LEFT),
         table=Table(
             head=("Option", *(words for _, words in _KEYS)),
-            rows=tuple((o.letter, str(p.stay), str(p.kept), str(p.lost)) for o, p in counted),
+            rows=tuple((o.letter, *map(str, _amounts(p).values())) for o, p in counted),
         ),
     )
 
 
-def _whole(pieces: Pieces) -> int:
-    return pieces.stay + pieces.kept + pieces.lost
+def _amounts(pieces: Pieces) -> dict[str, int]:
+    """How many pieces each pattern stands for, in the order of the key."""
+    counts = (pieces.as_they_are, pieces.altered, pieces.kept, pieces.lost)
+    return {pattern: count for (pattern, _), count in zip(_KEYS, counts, strict=True)}
 
 
 def _bar(letter: str, pieces: Pieces, y: int, whole: int) -> Bar:
-    amounts = {"solid": pieces.stay, "diagonal": pieces.kept, "cross": pieces.lost}
     return Bar(
         letter=letter,
         y=y,
         pieces=pieces_of(
-            {pattern: Fraction(n) for pattern, n in amounts.items()},
+            {pattern: Fraction(n) for pattern, n in _amounts(pieces).items()},
             whole=Fraction(whole),
             left=LEFT,
         ),
-        text=f"{pieces.stay} stay, {pieces.kept} kept, {pieces.lost} lost",
+        text=f"{pieces.as_they_are} as they are, {_changes(pieces)}",
     )
 
 
@@ -68,6 +70,10 @@ def _finding(counted: Sequence[tuple[PublicOption, Pieces]], whole: int) -> str:
     option, left = chosen
     return (
         f"Of {whole} original {pieces} in the parts we looked at, our choice "
-        f"({option.letter}) leaves {left.stay} in the machine, keeps {left.kept} off it "
-        f"and loses {left.lost}."
+        f"({option.letter}) leaves {left.as_they_are} as they are, alters {left.altered}, "
+        f"takes out and keeps {left.kept}, and loses {left.lost}."
     )
+
+
+def _changes(pieces: Pieces) -> str:
+    return f"{pieces.altered} altered, {pieces.kept} kept, {pieces.lost} lost"

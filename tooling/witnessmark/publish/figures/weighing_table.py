@@ -18,7 +18,7 @@ HEAD = (
     "Chance of being best",
     "Worth",
     "Standing",
-    "Weight to move to draw level",
+    "Weight that must shift for a tie",
     "Weights there: authenticity, safety, reversibility",
 )
 

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from witnessmark.weighing.sentences.account import Account, account_of
+from witnessmark.weighing.sentences.account import Account, account_of, beaten_in_words
 
-__all__ = ["Account", "account_of"]
+__all__ = ["Account", "account_of", "beaten_in_words"]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from witnessmark.weighing.sentences.doubt import doubt_in_scores, flips_in_words, worth_of_steps
 from witnessmark.weighing.sentences.lead import lead_in_words
-from witnessmark.weighing.sentences.others import options_behind, options_set_aside
+from witnessmark.weighing.sentences.others import options_beaten, options_behind, options_set_aside
 from witnessmark.weighing.sentences.subject import Subject
 from witnessmark.weighing.weigh import Weighing
 
@@ -46,6 +46,11 @@ def account_of(weighing: Weighing, *, names: Mapping[str, str]) -> Account:
         others=_sentences(options_behind(subject)),
         aside=_sentences(options_set_aside(subject)),
     )
+
+
+def beaten_in_words(weighing: Weighing, *, names: Mapping[str, str]) -> tuple[str, ...]:
+    """Give those sentences on options behind that a table of the figures does not tell."""
+    return _sentences(options_beaten(Subject(weighing, names)))
 
 
 def _sentences(clauses: Iterable[str]) -> tuple[str, ...]:

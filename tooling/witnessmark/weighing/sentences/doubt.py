@@ -80,6 +80,6 @@ def worth_of_steps(subject: Subject) -> Iterator[str]:
     rivals = [subject.name(test.rival) for test in tests if test.level == highest]
     winner = subject.name(subject.winners[0])
     yield (
-        f"If reaching level {one_decimal(highest)} were worth enough,"
+        f"If level {one_decimal(highest)} were worth enough more than the levels below it,"
         f" {named(rivals, last='or')} would pass {winner}."
     )

@@ -21,6 +21,17 @@ def options_behind(subject: Subject) -> Iterator[str]:
             yield from _equals(option, subject)
 
 
+def options_beaten(subject: Subject) -> Iterator[str]:
+    """Give which option is better throughout than another, and which score the same."""
+    if len(subject.running) <= 1:
+        return
+    for option in subject.running:
+        if option.standing is Standing.DOMINATED:
+            yield _standing(option, subject)
+        if option.standing is not Standing.BEST:
+            yield from _equals(option, subject)
+
+
 def _standing(option: Weighed, subject: Subject) -> str:
     name = subject.name(option.id)
     match option.standing:

@@ -139,10 +139,12 @@ WORD = Tag("<word>")
 Text = Annotated[str, BeforeValidator(_as_text), AfterValidator(_not_empty)]
 """Short text: a name, a mark, a drawing number."""
 
+# Constraints stand right behind `str`: put after a validator, pydantic calls them through Python,
+# which took a fifth of the time of reading a decision's fields (measured on pydantic 2.14).
 Prose = Annotated[
     str,
-    BeforeValidator(_as_text),
     StringConstraints(strip_whitespace=True),
+    BeforeValidator(_as_text),
     AfterValidator(_not_empty),
 ]
 """Sentences for people."""
@@ -169,8 +171,8 @@ MOST_ID = 64
 
 Id = Annotated[
     str,
-    BeforeValidator(_as_text),
     StringConstraints(pattern=ID_PATTERN, max_length=MOST_ID),
+    BeforeValidator(_as_text),
     AfterValidator(_not_a_device),
 ]
 Address = Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=129)]

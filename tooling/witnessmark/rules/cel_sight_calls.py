@@ -58,8 +58,9 @@ def _size(value: object) -> object:
 
 def _int(value: object) -> object:
     """A short text of digits only; signs, blanks and decimals are the engine's to read."""
-    is_plain = type(value) is str and value.isascii() and value.isdigit()
-    return int(value) if is_plain and len(value) <= _MOST_DIGITS else NOT_KNOWN
+    if type(value) is not str or len(value) > _MOST_DIGITS:
+        return NOT_KNOWN
+    return int(value) if value.isascii() and value.isdigit() else NOT_KNOWN
 
 
 def _string(value: object) -> object:

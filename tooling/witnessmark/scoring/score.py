@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 
 @dataclass(frozen=True)
@@ -18,8 +19,14 @@ class Score:
     @classmethod
     def exactly(cls, level: Fraction | int, *facts: str) -> Score:
         """A score without a range: it is computed, not judged."""
-        exact = Fraction(level)
+        exact = whole(level) if isinstance(level, int) else level
         return cls(exact, exact, exact, facts)
+
+
+@cache  # five levels; the same object each time, so that a range of nothing is known at once
+def whole(level: int) -> Fraction:
+    """A whole level, exactly."""
+    return Fraction(level)
 
 
 @dataclass(frozen=True)

@@ -57,7 +57,7 @@ def _without_second(option: object) -> object:
 def _words(value: object) -> Any:  # noqa: ANN401  JSON-shaped
     if value.__class__ is str:  # most of a record, and of no name that holds words
         return None
-    if isinstance(value, Mapping):
+    if value.__class__ is dict or isinstance(value, Mapping):
         found = {
             name: plain(member) if name in WORDS else _words(member)
             for name, member in value.items()

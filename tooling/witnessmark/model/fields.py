@@ -42,6 +42,8 @@ class Written(BaseModel):
 
 def _as_text(value: object) -> object:
     """Numbers stand in prose as they were written; a bare true is a slip."""
+    if type(value) is str:  # nearly always, some hundred times a decision
+        return value
     if isinstance(value, bool):
         raise PydanticCustomError("bool_as_text", "true and false are not text here")
     if isinstance(value, int | Decimal):

@@ -45,8 +45,8 @@ def one_decimal(value: Fraction) -> str:
     >>> one_decimal(Fraction(51, 16)), one_decimal(Fraction(3)), one_decimal(Fraction(5, 4))
     ('3.2', '3', '1.3')
     """
-    above, below = abs(value.numerator), value.denominator
-    tenths = (20 * above + below) // (2 * below)
-    sign = "-" if value < 0 and tenths else ""
+    above, below = value.numerator, value.denominator
+    tenths = (20 * abs(above) + below) // (2 * below)
+    sign = "-" if above < 0 and tenths else ""
     whole, tenth = divmod(tenths, 10)
     return f"{sign}{whole}" if tenth == 0 else f"{sign}{whole}.{tenth}"

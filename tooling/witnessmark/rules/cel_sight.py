@@ -64,6 +64,12 @@ def at_sight(node: Node) -> Sight:  # noqa: C901, PLR0912  one case a kind of no
             return _negated(at_sight(operand))
         case Logic(sign=sign, terms=terms):
             return _joined([at_sight(term) for term in terms], decides=sign == "||")
+        case Binary(
+            sign="==" | "!=" as sign,
+            left=Select(operand=Name(name=name), key=key),
+            right=Literal(value=str(word)),
+        ):
+            return _is_word(name, key, word, same=sign == "==")
         case Binary(sign="in", left=left, right=right):
             return _among(at_sight(left), at_sight(right))
         case Binary(sign=sign, left=left, right=right) if sign in _ORDERS:
@@ -108,6 +114,19 @@ def _field_of(name: str, key: str) -> Sight:
     def told(record: Record) -> object:
         group = record.get(name)
         return group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
+
+    return told
+
+
+def _is_word(name: str, key: str, word: str, *, same: bool) -> Sight:
+    """Whether a field of a variable is a word written out, or is not: most comparisons."""
+
+    def told(record: Record) -> object:
+        group = record.get(name)
+        value = group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
+        if type(value) is str:
+            return (value == word) is same
+        return not same if value is None else NOT_KNOWN
 
     return told
 

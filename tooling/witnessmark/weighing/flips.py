@@ -86,6 +86,8 @@ def _lowered(
 def _gain(place: int, low: Fraction, high: Fraction, *, weighting: Weighting) -> Fraction:
     """Give what a rise of one score adds to the value."""
     weight = weighting.weights[place] if weighting.weights else Fraction(0)
+    if weighting.has_even_steps:
+        return weight * (high - low)
     return weight * (weighting.value_of(high) - weighting.value_of(low))
 
 

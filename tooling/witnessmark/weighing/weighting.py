@@ -59,8 +59,6 @@ class Weighting:
 
     def value_of(self, score: Fraction) -> Fraction:
         """Give what a score is worth; between whole levels the worth rises evenly."""
-        if self.has_even_steps and LOWEST_LEVEL <= score <= HIGHEST_LEVEL:
-            return score
         level, beyond = divmod(score, 1)
         if not beyond:
             return self.level_values[level]

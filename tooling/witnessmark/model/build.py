@@ -99,9 +99,11 @@ class Builder:
             name = (_plain_name(key.value) if is_plain else None) or self._name(key)
             if name is None:
                 continue
-            is_bare = is_flow and _is_bare(key, child)
+            is_bare = is_flow and not child.value and _is_bare(key, child)
             if name in built:
                 self._twice(node, key, name)
+            elif child.__class__ is ScalarNode and not is_bare:
+                built[name] = self._scalar(child)
             elif not is_bare:
                 built[name] = self.value(child, depth)
             elif not was_bare:

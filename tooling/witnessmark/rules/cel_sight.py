@@ -163,7 +163,7 @@ def _each(over: Sight, variable: str, body: Sight, *, decides: bool) -> Sight:
         if not isinstance(rows, list) or len(rows) > LONGEST:
             return NOT_KNOWN
         answer: object = not decides
-        inside = dict(record)
+        inside = dict(record) if rows else {}
         for row in rows:
             inside[variable] = row
             value = body(inside)

@@ -69,10 +69,28 @@ PLAIN = [
     "r.word == r.number",
     "r.missing == 1 || r.flag",
     "r.missing && r.flag",
+    "r.number > 0.5 || r.number == 1.0",
+    "r.number + 1 > 1",
+    "r.number - 2 < 0 || r.word + r.word == r.word",
+    'r.word + "a" >= "aa"',
+    "r.rows[0].flag == r.flag",
+    "r.rows[1].number == r.rows[r.number].number",
+    'r.word.split("-")[1] == "07" || size(r.word.split(" ")) >= 2',
+    'int(r.word) == 7 || int(r.word.split("-")[1]) > 6',
+    'string(r.number) == "1" || string(int(r.word)) == r.word',
+    "size(r.rows.map(x, x.word).distinct()) >= 2",
+    "r.rows.map(x, x.number)[0] == 1",
+    "size(r.rows.map(x, x.flag).distinct()) == 1",
+    "size(r.word) == 1",
 ]
-NOT_PLAIN = ['r.word.matches("a")', "r.number + 1 > 1", "r.rows[0].flag"]
+NOT_PLAIN = ['r.word.matches("a")', "r.number * 2 > 1", "r.rows[3].flag", "double(r.number) > 0.5"]
 VALUES = st.one_of(
-    st.booleans(), st.none(), st.integers(-2, 2), st.sampled_from(["a", "b", ""]), st.just(1.0)
+    st.booleans(),
+    st.none(),
+    st.integers(-2, 2),
+    st.sampled_from([2**63 - 1, -(2**63)]),
+    st.sampled_from(["a", "b", "", "07", "+7", " 7", "7 ", "1e1", "x-07", "a b", "\u0667", "-"]),
+    st.sampled_from([1.0, 0.0, -0.5]),
 )
 ROWS = st.lists(
     st.fixed_dictionaries({"word": VALUES, "number": VALUES, "flag": VALUES}), max_size=3

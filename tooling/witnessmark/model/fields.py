@@ -42,6 +42,8 @@ class Written(BaseModel):
 
 def _as_text(value: object) -> object:
     """Numbers stand in prose as they were written; a bare true is a slip."""
+    if type(value) is str:  # nearly always, some hundred times a decision
+        return value
     if isinstance(value, bool):
         raise PydanticCustomError("bool_as_text", "true and false are not text here")
     if isinstance(value, int | Decimal):
@@ -139,10 +141,12 @@ WORD = Tag("<word>")
 Text = Annotated[str, BeforeValidator(_as_text), AfterValidator(_not_empty)]
 """Short text: a name, a mark, a drawing number."""
 
+# Constraints stand right behind `str`: put after a validator, pydantic calls them through Python,
+# which took a fifth of the time of reading a decision's fields (measured on pydantic 2.14).
 Prose = Annotated[
     str,
-    BeforeValidator(_as_text),
     StringConstraints(strip_whitespace=True),
+    BeforeValidator(_as_text),
     AfterValidator(_not_empty),
 ]
 """Sentences for people."""
@@ -169,8 +173,8 @@ MOST_ID = 64
 
 Id = Annotated[
     str,
-    BeforeValidator(_as_text),
     StringConstraints(pattern=ID_PATTERN, max_length=MOST_ID),
+    BeforeValidator(_as_text),
     AfterValidator(_not_a_device),
 ]
 Address = Annotated[str, StringConstraints(pattern=ADDRESS_PATTERN, max_length=129)]

@@ -16,7 +16,7 @@ from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
-from typing import Any
+from typing import Any, cast
 
 from witnessmark.model.canonical import canonical
 from witnessmark.model.decision import AcceptedRisk, Decision, Hazard, Waiver
@@ -59,23 +59,37 @@ def plain(value: object) -> Plain:
     >>> plain({"cost": Decimal("1.50"), "share": Fraction(3, 4), "kept": True})
     {'cost': '1.50', 'share': '3/4', 'kept': True}
     """
-    if value.__class__ is str:  # by far the most, so it is asked first
+    kind = value.__class__
+    if kind is str:  # by far the most, so it is asked first
         return _composed(str(value))
-    if value is None or isinstance(value, bool):
+    if value is None or kind is bool:
         return value
+    if kind is dict:
+        return _group(cast("dict[object, object]", value))
+    if kind is tuple or kind is list:
+        return [plain(member) for member in cast("Iterable[object]", value)]
+    return _rarer(value)
+
+
+def _rarer(value: object) -> Plain:
+    """The same of kinds that only a slow question tells apart; few values come this far."""
     if isinstance(value, Enum):
         return str(value.value)
     if isinstance(value, str):
         return _composed(value)
-    if isinstance(value, int | Decimal | Fraction):
-        return str(value)
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, int | Decimal | Fraction):
+        return str(value)
     if isinstance(value, Mapping):
-        return {str(plain(key)): plain(member) for key, member in value.items()}
+        return _group(value)
     if isinstance(value, Iterable):
         return [plain(member) for member in value]
     raise TypeError(f"a record holds no {type(value).__name__}")
+
+
+def _group(value: Mapping[Any, object]) -> Plain:
+    return {str(plain(key)): plain(member) for key, member in value.items()}
 
 
 def _composed(text: str) -> str:

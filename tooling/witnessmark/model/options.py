@@ -193,7 +193,8 @@ class JudgedRange(Written):
 
     @model_validator(mode="after")
     def _is_in_order(self) -> Self:
-        if not self.lowest <= self.likely <= self.highest:
+        has_range = self.low is not None or self.high is not None
+        if has_range and not self.lowest <= self.likely <= self.highest:
             raise PydanticCustomError("range_order", "low, likely and high do not rise in order")
         return self
 

@@ -27,6 +27,8 @@ OUTSIDE = frozenset(
 )  # fmt: skip
 """Top-level fields that may change after agreement without touching what was agreed."""
 
+_NOTHING: tuple[object, ...] = (None, {}, [])
+
 
 def words_of(record: Mapping[str, Any]) -> Any:  # noqa: ANN401  JSON-shaped
     """Every sentence of a record, in its own shape, list members by id where they have one.
@@ -55,14 +57,15 @@ def _without_second(option: object) -> object:
 
 
 def _words(value: object) -> Any:  # noqa: ANN401  JSON-shaped
-    if value.__class__ is str:  # most of a record, and of no name that holds words
-        return None
-    if isinstance(value, Mapping):
-        found = {
-            name: plain(member) if name in WORDS else _words(member)
-            for name, member in value.items()
-        }
-        return {name: member for name, member in found.items() if member not in (None, {}, [])}
+    if value.__class__ is dict or isinstance(value, Mapping):
+        found = {}
+        for name, member in value.items():
+            if member.__class__ is str and name not in WORDS:  # most of a record
+                continue
+            words = plain(member) if name in WORDS else _words(member)
+            if words or words not in _NOTHING:
+                found[name] = words
+        return found
     if isinstance(value, list):
         return _words({_key(member, index): member for index, member in enumerate(value)})
     return None

@@ -12,6 +12,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from witnessmark.model.unit_words import SAME_WORD, SPELLINGS, TWO_MEANINGS
 from witnessmark.model.units import UNITS, Unit
@@ -76,6 +77,7 @@ class MeasureOfUse:
     written: str
 
 
+@lru_cache(maxsize=512)  # a part's mass is read when it is checked, laid out and shown to rules
 def parse_quantity(text: str) -> Quantity:
     """Give the quantity that the text states.
 

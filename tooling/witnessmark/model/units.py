@@ -39,11 +39,12 @@ class Unit:
 
     def to_base(self, value: Fraction) -> Fraction:
         """Give the value in base units, exactly."""
-        return (value + self.offset) * self.factor
+        return (value + self.offset if self.offset else value) * self.factor
 
     def from_base(self, value: Fraction) -> Fraction:
         """Give a value in base units as written in this unit, exactly."""
-        return value / self.factor - self.offset
+        given = value / self.factor
+        return given - self.offset if self.offset else given
 
 
 # The international yard and pound, 1959: exact (NIST SP 811, B.6 and footnotes of B.8).

@@ -148,7 +148,8 @@ class Shelf:
 
     def _bytes(self, path: str) -> bytes:
         try:
-            raw = (self.listing.root / path).read_bytes()
+            with open(f"{self.listing.root}/{path}", "rb") as file:  # noqa: PTH123  see disk._walk
+                raw = file.read()
         except OSError:
             raw = b""  # gone since it was listed; read as empty, which is told at its place
         self.has_changed |= digest_of(raw) != self.listing.digests[path]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from witnessmark.rules import cel
@@ -52,16 +52,19 @@ def breaches(rules: Iterable[Rule], askings: Iterable[Asking]) -> Iterator[Breac
 
 @dataclass(frozen=True, slots=True)
 class _Question:
-    """A rule, and what can be told of it at sight: whether it is meant, and whether it is kept."""
+    """A rule, and what can be told of it at sight: whether it is meant, and whether it is kept.
+
+    `rest` is what its `when` says after the gate's first term; None where that is all.
+    """
 
     rule: Rule
-    when: Sight
+    rest: Sight | None
     holds: Sight
 
-    def is_kept_at_sight(self, context: Context) -> bool:
-        """True where the rule is plainly not meant, or plainly kept."""
-        meant = self.when(context)
-        return meant is False or (meant is True and self.holds(context) is True)
+    def is_kept_at_sight(self, context: Context, *, first: object) -> bool:
+        """True where the rule is plainly not meant, or plainly kept; `first` is the gate's term."""
+        meant = True if self.rest is None else self.rest(context)
+        return meant is False or (first is True and meant is True and self.holds(context) is True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +86,8 @@ class Questions:
         """The rules by scope, and in each by how their `when` starts."""
         sorted_out: dict[str, dict[Node, list[_Question]]] = {}
         for rule in rules:
-            when = parse(rule.when)
-            first = when.terms[0] if isinstance(when, Logic) and when.sign == "&&" else when
-            question = _Question(rule, at_sight(when), at_sight(parse(rule.holds)))
+            first, rest = _parted(parse(rule.when))
+            question = _Question(rule, rest, at_sight(parse(rule.holds)))
             sorted_out.setdefault(rule.scope, {}).setdefault(first, []).append(question)
         return cls(
             {
@@ -97,12 +99,22 @@ class Questions:
     def breaches(self, askings: Iterable[Asking]) -> Iterator[Breach]:
         """Every breach, record by record, in the order of the rules' codes."""
         for asking in askings:
+            context = asking.context
             open_to = [
                 question.rule
                 for gate in self.gates.get(asking.scope, ())
-                if gate.first(asking.context) is not False
+                if (first := gate.first(context)) is not False
                 for question in gate.questions
-                if not question.is_kept_at_sight(asking.context)
+                if not question.is_kept_at_sight(context, first=first)
             ]
             open_to.sort(key=lambda rule: rule.code)
             yield from breaches(open_to, [asking])
+
+
+def _parted(when: Node) -> tuple[Node, Sight | None]:
+    """The first term of a `when`, and what gives the others together; None where it is the only."""
+    if not isinstance(when, Logic) or when.sign != "&&":
+        return when, None
+    first, *others = when.terms
+    rest = others[0] if len(others) == 1 else replace(when, terms=tuple(others))
+    return first, at_sight(rest)

@@ -13,11 +13,20 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Mapping
-from typing import Final
 
+from witnessmark.rules.cel_sight_calls import (
+    LONGEST,
+    NOT_KNOWN,
+    Record,
+    Sight,
+    called,
+    placed,
+    summed,
+)
 from witnessmark.rules.cel_tree import (
     Binary,
     Call,
+    Index,
     Listing,
     Literal,
     Logic,
@@ -28,14 +37,7 @@ from witnessmark.rules.cel_tree import (
     Unary,
 )
 
-NOT_KNOWN: Final = object()
-"""The answer of whatever only the engine can tell."""
-
-Record = Mapping[str, object]
-Sight = Callable[[Record], object]
-
-_LONGEST = 1000
-"""Longer lists go to the engine, which bounds its own work at ten thousand steps."""
+__all__ = ["NOT_KNOWN", "Sight", "at_sight"]
 
 _ORDERS: Mapping[str, Callable[..., bool]] = {
     "<": operator.lt,
@@ -50,7 +52,7 @@ _ORDERS: Mapping[str, Callable[..., bool]] = {
 def at_sight(node: Node) -> Sight:  # noqa: C901, PLR0912  one case a kind of node
     """What gives the value of an expression from a record, or NOT_KNOWN."""
     match node:
-        case Literal(value=value) if value is None or isinstance(value, str | bool | int):
+        case Literal(value=value) if value is None or isinstance(value, str | bool | int | float):
             return _always(value)
         case Name(name=name):
             return lambda record: record.get(name, NOT_KNOWN)
@@ -62,6 +64,12 @@ def at_sight(node: Node) -> Sight:  # noqa: C901, PLR0912  one case a kind of no
             return _negated(at_sight(operand))
         case Logic(sign=sign, terms=terms):
             return _joined([at_sight(term) for term in terms], decides=sign == "||")
+        case Binary(
+            sign="==" | "!=" as sign,
+            left=Select(operand=Name(name=name), key=key),
+            right=Literal(value=str(word)),
+        ):
+            return _is_word(name, key, word, same=sign == "==")
         case Binary(sign="in", left=left, right=right):
             return _among(at_sight(left), at_sight(right))
         case Binary(sign=sign, left=left, right=right) if sign in _ORDERS:
@@ -69,14 +77,22 @@ def at_sight(node: Node) -> Sight:  # noqa: C901, PLR0912  one case a kind of no
         case Listing(items=items) if all(isinstance(item, Literal) for item in items):
             listed = [item.value for item in items if isinstance(item, Literal)]
             return _always(listed)
-        case Call(name="size", target=None, arguments=(counted,)):
-            return _size(at_sight(counted))
+        case Binary(sign="+" | "-" as sign, left=left, right=right):
+            return summed(sign, at_sight(left), at_sight(right))
+        case Index(operand=operand, at=at):
+            return placed(at_sight(operand), at_sight(at))
+        case Call(name=name, target=target, arguments=arguments):
+            owner = None if target is None else at_sight(target)
+            sight = called(name, owner, tuple(at_sight(one) for one in arguments))
+            return sight or _always(NOT_KNOWN)
         case Macro(name="exists" | "all" as name, over=over, variable=variable, body=body):
             return _each(at_sight(over), variable, at_sight(body), decides=name == "exists")
         case Macro(name="exists_one", over=over, variable=variable, body=body):
             return _one_of(_filtered(at_sight(over), variable, at_sight(body)))
         case Macro(name="filter", over=over, variable=variable, body=body):
             return _filtered(at_sight(over), variable, at_sight(body))
+        case Macro(name="map", over=over, variable=variable, body=body):
+            return _mapped(at_sight(over), variable, at_sight(body))
     return _always(NOT_KNOWN)
 
 
@@ -98,6 +114,19 @@ def _field_of(name: str, key: str) -> Sight:
     def told(record: Record) -> object:
         group = record.get(name)
         return group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
+
+    return told
+
+
+def _is_word(name: str, key: str, word: str, *, same: bool) -> Sight:
+    """Whether a field of a variable is a word written out, or is not: most comparisons."""
+
+    def told(record: Record) -> object:
+        group = record.get(name)
+        value = group.get(key, NOT_KNOWN) if type(group) is dict else NOT_KNOWN
+        if type(value) is str:
+            return (value == word) is same
+        return not same if value is None else NOT_KNOWN
 
     return told
 
@@ -131,10 +160,10 @@ def _each(over: Sight, variable: str, body: Sight, *, decides: bool) -> Sight:
 
     def told(record: Record) -> object:
         rows = over(record)
-        if not isinstance(rows, list) or len(rows) > _LONGEST:
+        if not isinstance(rows, list) or len(rows) > LONGEST:
             return NOT_KNOWN
         answer: object = not decides
-        inside = dict(record)
+        inside = dict(record) if rows else {}
         for row in rows:
             inside[variable] = row
             value = body(inside)
@@ -150,11 +179,22 @@ def _each(over: Sight, variable: str, body: Sight, *, decides: bool) -> Sight:
 def _filtered(over: Sight, variable: str, body: Sight) -> Sight:
     def told(record: Record) -> object:
         rows = over(record)
-        if not isinstance(rows, list) or len(rows) > _LONGEST:
+        if not isinstance(rows, list) or len(rows) > LONGEST:
             return NOT_KNOWN
         kept = [(row, body({**record, variable: row})) for row in rows]
         known = all(isinstance(value, bool) for _, value in kept)
         return [row for row, value in kept if value] if known else NOT_KNOWN
+
+    return told
+
+
+def _mapped(over: Sight, variable: str, body: Sight) -> Sight:
+    def told(record: Record) -> object:
+        rows = over(record)
+        if not isinstance(rows, list) or len(rows) > LONGEST:
+            return NOT_KNOWN
+        made = [body({**record, variable: row}) for row in rows]
+        return NOT_KNOWN if any(value is NOT_KNOWN for value in made) else made
 
     return told
 
@@ -170,7 +210,7 @@ def _one_of(kept: Sight) -> Sight:
 def _among(sought: Sight, listed: Sight) -> Sight:
     def told(record: Record) -> object:
         value, rows = sought(record), listed(record)
-        if not isinstance(value, str) or not isinstance(rows, list) or len(rows) > _LONGEST:
+        if not isinstance(value, str) or not isinstance(rows, list) or len(rows) > LONGEST:
             return NOT_KNOWN
         return value in rows if all(isinstance(row, str) for row in rows) else NOT_KNOWN
 
@@ -193,13 +233,5 @@ def _compared(left: Sight, right: Sight, order: Callable[..., bool]) -> Sight:
             known = one is not NOT_KNOWN and other is not NOT_KNOWN
             return order(one is None, other is None) if known else NOT_KNOWN
         return order(one, other) if type(one) is bool and type(other) is bool else NOT_KNOWN
-
-    return told
-
-
-def _size(counted: Sight) -> Sight:
-    def told(record: Record) -> object:
-        value = counted(record)
-        return len(value) if isinstance(value, list | str) else NOT_KNOWN
 
     return told

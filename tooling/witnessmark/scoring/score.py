@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 
 @dataclass(frozen=True)
@@ -18,8 +19,14 @@ class Score:
     @classmethod
     def exactly(cls, level: Fraction | int, *facts: str) -> Score:
         """A score without a range: it is computed, not judged."""
-        exact = Fraction(level)
+        exact = whole(level) if isinstance(level, int) else level
         return cls(exact, exact, exact, facts)
+
+
+@cache  # five levels; the same object each time, so that a range of nothing is known at once
+def whole(level: int) -> Fraction:
+    """A whole level, exactly."""
+    return Fraction(level)
 
 
 @dataclass(frozen=True)
@@ -38,8 +45,8 @@ def one_decimal(value: Fraction) -> str:
     >>> one_decimal(Fraction(51, 16)), one_decimal(Fraction(3)), one_decimal(Fraction(5, 4))
     ('3.2', '3', '1.3')
     """
-    above, below = abs(value.numerator), value.denominator
-    tenths = (20 * above + below) // (2 * below)
-    sign = "-" if value < 0 and tenths else ""
+    above, below = value.numerator, value.denominator
+    tenths = (20 * abs(above) + below) // (2 * below)
+    sign = "-" if above < 0 and tenths else ""
     whole, tenth = divmod(tenths, 10)
     return f"{sign}{whole}" if tenth == 0 else f"{sign}{whole}.{tenth}"

@@ -15,7 +15,7 @@ from witnessmark.model.policy import Policy
 from witnessmark.model.position import Pieces, position_on, stock_left
 from witnessmark.model.words import Criterion, Do, Kept
 from witnessmark.scoring.authenticity import Authenticity, reckon_authenticity
-from witnessmark.scoring.fabric import Fabric, Scope, reckon_fabric
+from witnessmark.scoring.fabric import Fabric, Originals, Scope, originals_in, reckon_on
 from witnessmark.scoring.risk import Safety, SheetVerdict, reckon_safety
 from witnessmark.scoring.score import Scored
 from witnessmark.scoring.undo import Stock, Undoing, reckon_undo, undo_levels
@@ -94,6 +94,11 @@ class _Reading:
         return position.places.get(address, ())
 
     @cached_property
+    def originals(self) -> Originals:
+        """The original pieces that every option is laid on."""
+        return originals_in(self.ground.scope, policy=self.ground.policy.fabric)
+
+    @cached_property
     def stock(self) -> Mapping[str, Stock]:
         """The lots that any option draws on, as on the decision's day."""
         steps = (step for option in self.decision.options for step in option.steps)
@@ -120,9 +125,7 @@ def _score(option: Option, reading: _Reading) -> OptionScores:
         table=ground.policy.undo,
         stock=reading.stock,
     )
-    fabric = reckon_fabric(
-        option, scope=ground.scope, policy=ground.policy.fabric, undo_of=undo_levels(undoing)
-    )
+    fabric = reckon_on(reading.originals, option, undo_of=undo_levels(undoing))
     authenticity = reckon_authenticity(
         option,
         material=fabric.score,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.decision import Decision
@@ -19,7 +20,7 @@ from witnessmark.scoring.sheets import Reckoned, reckon_sheets
 from witnessmark.weighing.floors import below_a_floor
 from witnessmark.weighing.option import Option, Range
 from witnessmark.weighing.weigh import Weighing, weigh
-from witnessmark.weighing.weighting import Weighting
+from witnessmark.weighing.weighting import EVEN_STEPS, Weighting
 
 NOTHING_ASIDE: Mapping[str, tuple[str, ...]] = {}
 
@@ -54,7 +55,7 @@ def work_out(decision: Decision, machine_id: str, library: Library) -> Case:
         return scored
     bare = bare_options(scores)
     try:
-        weighting = weighting_of(ground.policy, ground.kept)
+        weighting = _weighting(library, decision.policy, ground.kept)
     except WitnessmarkError:
         return scored
     aside = _set_aside(decision, bare, weighting)
@@ -95,6 +96,12 @@ def _bare(scores: OptionScores) -> Option | None:
     return Option(scores.id, (first, second, third))
 
 
+@lru_cache(maxsize=64)
+def _weighting(library: Library, policy: str, kept: Kept) -> Weighting:
+    """A policy's numbers, looked through once for all decisions that were taken under it."""
+    return weighting_of(library.policies[policy], kept)
+
+
 def weighting_of(policy: Policy, kept: Kept) -> Weighting:
     """A policy's numbers for one way of keeping.
 
@@ -119,7 +126,7 @@ def weighting_of(policy: Policy, kept: Kept) -> Weighting:
         weights=(a, s, r),
         ranges=bounds,
         floors=(fa, fs, fr),
-        level_values=policy.level_values,
+        level_values=EVEN_STEPS if policy.level_values == EVEN_STEPS else policy.level_values,
         firm_chance=policy.verdict.firm_chance,
         holds_chance=policy.verdict.holds_chance,
     )

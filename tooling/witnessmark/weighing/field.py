@@ -87,4 +87,10 @@ def _worths(scores: Scores, weighting: Weighting) -> Scores:
 
 
 def _scaled(worths: Scores, scale: int) -> Values:
-    return int(worths[0] * scale), int(worths[1] * scale), int(worths[2] * scale)
+    first, second, third = worths
+    return _parts(first, scale), _parts(second, scale), _parts(third, scale)
+
+
+def _parts(worth: Fraction, scale: int) -> int:
+    """A worth times a scale that its denominator divides; without making a Fraction of it."""
+    return worth.numerator * (scale // worth.denominator)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from witnessmark.weighing.field import Entrant, Field
 from witnessmark.weighing.option import CRITERIA, HIGHEST_LEVEL, LOWEST_LEVEL
-from witnessmark.weighing.simplex import Point, point_of
+from witnessmark.weighing.simplex import point_of
 from witnessmark.weighing.weighting import Weighting
 
 
@@ -36,28 +36,29 @@ def smallest_flips(field: Field, *, weighting: Weighting) -> tuple[Flip, ...]:
     if weighting.weights is None:
         return ()
     at = point_of(weighting.weights)
+    values = {entrant.id: field.value(entrant, at=at) for entrant in field.entrants}
     for steps in range(1, int(HIGHEST_LEVEL) + 1):
-        flips = tuple(_flips(field, at=at, weighting=weighting, steps=steps))
+        flips = tuple(_flips(field.entrants, values, weighting=weighting, steps=steps))
         if flips:
             return flips
     return ()
 
 
-def _flips(field: Field, *, at: Point, weighting: Weighting, steps: int) -> Iterator[Flip]:
-    winners = field.winners(at)
-    best = max((field.value(entrant, at=at) for entrant in field.entrants), default=Fraction(0))
-    for entrant in field.entrants:
-        if entrant.id not in winners:
-            yield from _raised(
-                entrant,
-                to_pass=best - field.value(entrant, at=at),
-                weighting=weighting,
-                steps=steps,
-            )
-        elif len(winners) == 1 and len(field.entrants) > 1:
-            runner_up = max(
-                field.value(other, at=at) for other in field.entrants if other is not entrant
-            )
+def _flips(
+    entrants: Sequence[Entrant],
+    values: Mapping[str, Fraction],
+    *,
+    weighting: Weighting,
+    steps: int,
+) -> Iterator[Flip]:
+    best = max(values.values(), default=Fraction(0))
+    winners = [name for name, value in values.items() if value == best]
+    for entrant in entrants:
+        gap = best - values[entrant.id]
+        if gap:
+            yield from _raised(entrant, to_pass=gap, weighting=weighting, steps=steps)
+        elif len(winners) == 1 and len(entrants) > 1:
+            runner_up = max(value for name, value in values.items() if name != entrant.id)
             yield from _lowered(entrant, lead=best - runner_up, weighting=weighting, steps=steps)
 
 
@@ -85,6 +86,8 @@ def _lowered(
 def _gain(place: int, low: Fraction, high: Fraction, *, weighting: Weighting) -> Fraction:
     """Give what a rise of one score adds to the value."""
     weight = weighting.weights[place] if weighting.weights else Fraction(0)
+    if weighting.has_even_steps:
+        return weight * (high - low)
     return weight * (weighting.value_of(high) - weighting.value_of(low))
 
 

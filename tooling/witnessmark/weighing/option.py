@@ -31,12 +31,13 @@ class Range:
 
     def __post_init__(self) -> None:
         """Refuse a score off the scale, or one whose likely level is not between the others."""
-        for level in (self.low, self.likely, self.high):
+        is_certain = self.low is self.likely is self.high
+        for level in (self.likely,) if is_certain else (self.low, self.likely, self.high):
             if not LOWEST_LEVEL <= level <= HIGHEST_LEVEL:
                 raise WitnessmarkError(
                     f"The score {level} is off the scale.", remedy="Give a score from 0 to 4."
                 )
-        if not self.low <= self.likely <= self.high:
+        if not is_certain and not self.low <= self.likely <= self.high:
             raise WitnessmarkError(
                 f"The likely score {self.likely} is not between {self.low} and {self.high}.",
                 remedy="Put low, likely and high in rising order.",

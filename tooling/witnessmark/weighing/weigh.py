@@ -150,12 +150,16 @@ class Weighing:
 
     def value_of(self, option: str) -> Fraction | None:
         """Give an option's value at the policy's weights; None where it has none."""
-        at, aside = self.scales.at, line_up(self.aside, weighting=self.scales.weighting)
-        for field in (self.scales.field, aside):
+        at = self.scales.at
+        for field in (self.scales.field, self._field_aside):
             for entrant in field.entrants:
                 if entrant.id == option and at is not None:
                     return field.value(entrant, at=at)
         return None
+
+    @cached_property
+    def _field_aside(self) -> Field:
+        return line_up(self.aside, weighting=self.scales.weighting)
 
     def of(self, option: str) -> Weighed:
         """Give how one option came out."""

@@ -7,7 +7,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
-from typing import TypeAlias
+from typing import TypeAlias, cast
 
 from pydantic import BaseModel
 
@@ -20,29 +20,46 @@ def plain(value: object) -> Data:
     >>> plain((Fraction(51, 16), date(2024, 3, 2), None))
     ['51/16', '2024-03-02', None]
     """
+    kind = type(value)
+    if kind in _AS_IT_IS:
+        return cast("Data", value)
+    if kind is tuple or kind is list:
+        return [plain(each) for each in cast("Sequence[object]", value)]
+    if names := _names(kind):
+        return {name: plain(getattr(value, name)) for name in names}
     if isinstance(value, Enum):
         return str(value.value)
-    if value is None or isinstance(value, str | bool | int):
-        return value
     if isinstance(value, Fraction):
         return str(value)
     if isinstance(value, date):
         return value.isoformat()
-    if isinstance(value, BaseModel):
-        return {name: plain(getattr(value, name)) for name in type(value).model_fields}
-    if is_dataclass(value):
-        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, str | bool | int):
+        return value
     if isinstance(value, tuple | list):
         return [plain(each) for each in value]
-    raise TypeError(f"{type(value).__name__} has no place in the public data")
+    raise TypeError(f"{kind.__name__} has no place in the public data")
+
+
+_AS_IT_IS = frozenset({str, int, bool, type(None)})
+
+
+_known: dict[type, tuple[str, ...]] = {}
+
+
+def _names(kind: type) -> tuple[str, ...]:
+    """The fields of a model or a dataclass; none for any other kind. Asked for each value."""
+    if kind not in _known:
+        of_class = tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
+        _known[kind] = tuple(kind.model_fields) if issubclass(kind, BaseModel) else of_class
+    return _known[kind]
 
 
 def without(value: object, *left_out: str) -> dict[str, Data]:
     """The fields of a dataclass, less those named."""
-    whole = plain(value)
-    if not isinstance(whole, Mapping):
+    names = _names(type(value))
+    if not names:
         raise TypeError(f"{type(value).__name__} has no fields")
-    return {name: data for name, data in whole.items() if name not in left_out}
+    return {name: plain(getattr(value, name)) for name in names if name not in left_out}
 
 
 def rows(found: Sequence[Sequence[object]], *names: str) -> list[Data]:

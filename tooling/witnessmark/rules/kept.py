@@ -43,9 +43,12 @@ def what_rules_say(rules: Iterable[Rule], askings: Iterable[Asking]) -> Mapping[
         if not asked:
             continue
         # Bound anew for each record, as what answers take is given back only with the record.
-        bound = cel.bind(asking.context, engine=asked[0].asked.holds.engine)
+        bound: cel.Bound | None = None
         for rule in asked:
-            standing = _answer(rule, bound)
+            standing = rule.standing_at_sight(asking.context)
+            if standing is None:
+                bound = bound or cel.bind(asking.context, engine=rule.asked.holds.engine)
+                standing = _answer(rule, bound)
             if standing is None:
                 silent.add(rule.id)
             elif standing is Standing.BROKEN or standing is Standing.HOLDS:

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from pydantic import BeforeValidator, Field, InstanceOf, StringConstraints
 
 from witnessmark.model.fields import Count, Flag, Id, Prose, Text, Written
 from witnessmark.model.words import Word
 from witnessmark.rules import cel
+from witnessmark.rules.cel_grammar import parse
+from witnessmark.rules.cel_sight import Sight, at_sight
 from witnessmark.rules.cel_template import Template, compile_template
+
+if TYPE_CHECKING:
+    from witnessmark.rules.views import Context
 
 Path = tuple[str | int, ...]
 
@@ -177,6 +182,12 @@ class Asked:
         """Where a breach points to, step by step."""
         return tuple(compile_template(step, engine=self.engine) for step in self.written.at)
 
+    @cached_property
+    def sights(self) -> tuple[Sight, Sight]:
+        """What can be told without the engine: whether the rule is meant, and if it is kept."""
+        written = self.written
+        return at_sight(parse(written.when)), at_sight(parse(written.holds))
+
     def compile(self) -> None:
         """Compile all of them now.
 
@@ -197,6 +208,13 @@ class Rule(WrittenRule):
         """The rule of what was written, without a look at whether it is right."""
         fields = {name: getattr(written, name) for name in WrittenRule.model_fields}
         return cls(**fields, asked=Asked(written, engine or cel.first_engine()))
+
+    def standing_at_sight(self, context: Context) -> Standing | None:
+        """How the rule stands, where the engine need not be asked; of a breach it always is."""
+        when, holds = self.asked.sights
+        if (meant := when(context)) is not True:
+            return Standing.NOT_APPLICABLE if meant is False else None
+        return Standing.HOLDS if holds(context) is True else None
 
     def evaluate(self, bound: cel.Bound) -> Verdict:
         """What the rule says of a record.

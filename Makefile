@@ -7,7 +7,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check -q
 RUN_TREE := $(VENV)/.run-tree
 TEST_TREE := $(VENV)/.test-tree
 
-.PHONY: site serve test check lint bench soak pictures clean help
+.PHONY: site serve test check lint bench soak fuzz pictures clean help
 
 help:
 	@echo "make site   set up, check the demo museum and publish its site into site/ and site-plain/"
@@ -18,6 +18,7 @@ help:
 	@echo "make bench  print the budgets as ratios"
 	@echo "make pictures   pictures of every kind of page, to be looked at, in pictures/"
 	@echo "make soak   the long sweeps"
+	@echo "make fuzz   a fuzzer that follows the code, a minute a target (Linux)"
 
 $(RUN_TREE): requirements.lock pyproject.toml
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
@@ -60,6 +61,15 @@ bench: $(TEST_TREE)
 soak: $(TEST_TREE)
 	@.ci/chromium
 	WITNESSMARK_SOAK=1 $(BIN)/python -m pytest -n auto
+
+# In no lock file, since it installs on few systems; the tests run its targets without it.
+FUZZER := atheris==3.0.0
+TARGETS := reader record policy quantity rule list review
+fuzz: $(TEST_TREE)
+	$(PIP) install $(FUZZER)
+	for target in $(TARGETS); do \
+	  $(BIN)/python -m tests.fuzzing $$target -max_total_time=60 -rss_limit_mb=4096 || exit 1; \
+	done
 
 pictures: $(TEST_TREE)
 	@.ci/chromium

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import signal
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -16,7 +16,9 @@ from hypothesis import strategies as st
 from building import ROOT, plainly, written
 from conftest import SOAK
 from sound_museum import TEXTS, signed
+from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Folder
+from witnessmark.model.quantity import QuantityFault
 
 
 def _public() -> Mapping[str, str]:
@@ -56,6 +58,28 @@ def in_time() -> Iterator[None]:
     finally:
         signal.setitimer(signal.ITIMER_VIRTUAL, 0)
         signal.signal(signal.SIGVTALRM, before)
+
+
+def look(found: Iterable[Diagnostic], files: Mapping[str, bytes]) -> None:
+    """Every diagnostic names a file, a line in it, a reason and a remedy, all fit to print."""
+    for one in found:
+        name = one.file.removeprefix(f"{ROOT}/")
+        lines = files.get(name, b"").decode("utf-8", "replace").replace("\r", "\n").count("\n") + 2
+        assert one.file.startswith(ROOT), one
+        assert 1 <= one.line <= lines, one
+        assert 1 <= one.column, one
+        for words in (one.message, one.why, one.fix):
+            assert words.strip(), one
+            assert not any(sign in words for sign in "\0\x1b\u202e"), one
+
+
+def fault_of(parse: Callable[[str], object], text: str) -> QuantityFault | None:
+    """Why a text is refused, if it is; anything else that is raised comes out."""
+    try:
+        parse(text)
+    except QuantityFault as fault:
+        return fault
+    return None
 
 
 HOSTILE_BYTES = [

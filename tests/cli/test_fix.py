@@ -7,6 +7,7 @@ from pathlib import Path
 
 from building import BASE, DECISION, on_disk
 from calling import call
+from talking import asked_meanwhile
 
 SLIPPED = BASE[DECISION].replace("opened: 2024-02-11", "opened: 11 Feb 2024")
 
@@ -29,6 +30,18 @@ def test_it_writes_with_yes_and_keeps_rights_and_the_mark_at_the_start(tmp_path:
     assert (0, 0o640) == (called.code, stat.S_IMODE(file.stat().st_mode))
     assert ("\ufeff" + BASE[DECISION]).encode() == file.read_bytes()
     assert [] == [path.name for path in file.parent.iterdir() if path.name.startswith(".")]
+
+
+def test_a_change_saved_while_it_asks_is_never_written_over(tmp_path: Path) -> None:
+    root = on_disk(tmp_path, also={DECISION: SLIPPED})
+    theirs = SLIPPED + "# saved in an editor meanwhile\n"
+
+    def save() -> None:
+        (root / DECISION).write_text(theirs, encoding="utf-8")
+
+    called = asked_meanwhile("fix", str(root), asks="Write 1 mend", meanwhile=save)
+    assert (1, theirs) == (called.code, (root / DECISION).read_text(encoding="utf-8"))
+    assert "was changed by somebody else while this ran" in " ".join(called.out.split())
 
 
 def test_only_slips_of_the_code_asked_for_are_mended(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from building import FINDINGS, on_disk
 from calling import Called, call
+from talking import asked_meanwhile
 
 HEAD = "machine,date,by,part,basis,what,grade\n"
 ROWS = (
@@ -76,3 +77,19 @@ def test_a_file_that_is_not_there_is_told_without_a_traceback(tmp_path: Path) ->
     called = call("import", "parts", "nowhere.csv", "--museum", str(on_disk(tmp_path)))
     assert 2 == called.code
     assert "nowhere.csv cannot be read" in called.err
+
+
+def test_a_log_saved_while_it_asks_is_never_written_over(demo: Path, tmp_path: Path) -> None:
+    for which, name in (("csv", "list.csv"), ("map", "map.yml")):
+        text = call("import", "findings", "--example", which).out
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    log = demo / "quay-crane" / "findings.yml"
+    theirs = log.read_text(encoding="utf-8") + "# saved in an editor meanwhile\n"
+    words = ("import", "findings", "list.csv", "--map", "map.yml", "--museum", str(demo))
+
+    def save() -> None:
+        log.write_text(theirs, encoding="utf-8")
+
+    called = asked_meanwhile(*words, asks="Write 1 file", meanwhile=save, cwd=tmp_path)
+    assert (1, theirs) == (called.code, log.read_text(encoding="utf-8"))
+    assert "was changed by somebody else while this ran" in " ".join(called.out.split())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import resource
 import sys
-from collections.abc import Callable, Iterable
 from datetime import date
 
 import pytest
@@ -18,16 +17,17 @@ from mutating import (
     PUBLIC,
     WAYS,
     bytes_changed,
+    fault_of,
     in_time,
+    look,
     mutated,
     tokens_changed,
 )
 from reviewing import both, rulebook, side
 from witnessmark.exchange.review import review_of
 from witnessmark.exchange.review.markdown import MARKER, render_markdown
-from witnessmark.model.diagnostics import Diagnostic
 from witnessmark.model.library import Folder, assemble
-from witnessmark.model.quantity import QuantityFault, parse_quantity, parse_use
+from witnessmark.model.quantity import parse_quantity, parse_use
 from witnessmark.model.source import read
 from witnessmark.publish import render
 from witnessmark.rules.check import check
@@ -38,19 +38,6 @@ MEGABYTES = 500
 def megabytes() -> float:
     most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     return most / (2**20 if sys.platform == "darwin" else 2**10)
-
-
-def look(found: Iterable[Diagnostic], files: dict[str, bytes]) -> None:
-    """Every diagnostic names a file, a line in it, a reason and a remedy, all fit to print."""
-    for one in found:
-        name = one.file.removeprefix(f"{ROOT}/")
-        lines = files.get(name, b"").decode("utf-8", "replace").replace("\r", "\n").count("\n") + 2
-        assert one.file.startswith(ROOT), one
-        assert 1 <= one.line <= lines, one
-        assert 1 <= one.column, one
-        for words in (one.message, one.why, one.fix):
-            assert words.strip(), one
-            assert not any(sign in words for sign in "\0\x1b\u202e"), one
 
 
 def check_and_render(folder: Folder) -> bool:
@@ -89,15 +76,6 @@ def test_the_reader_raises_nothing_and_places_everything(file: str, data: st.Dat
     with in_time():
         document = read(f"{ROOT}/x.yml", raw)
     look(document.problems, {"x.yml": raw})
-
-
-def fault_of(parse: Callable[[str], object], text: str) -> QuantityFault | None:
-    """Why a text is refused, if it is; anything else that is raised comes out."""
-    try:
-        parse(text)
-    except QuantityFault as fault:
-        return fault
-    return None
 
 
 _PIECES = st.sampled_from(

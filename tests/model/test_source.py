@@ -207,6 +207,7 @@ FINE: list[tuple[str, str | bytes, object]] = [
     ("carriage returns and no last newline", "a: b\r\nc: d", {"a": "b", "c": "d"}),
     ("a byte order mark at the start", b"\xef\xbb\xbfa: b\n", {"a": "b"}),
     ("composed letters", "a: e\u0301\n", {"a": "\u00e9"}),
+    ("composed letters after a figure", "a: 3 cafe\u0301s\n", {"a": "3 caf\u00e9s"}),
     ("a remark after one word", "a: b # c\n", {"a": "b"}),
     ("a remark after a quantity", "a: 65.02 ± 0.01 mm # c\n", {"a": "65.02 ± 0.01 mm"}),
     ("a remark set off by spaces", "a: none raised   # or a list\n", {"a": "none raised"}),

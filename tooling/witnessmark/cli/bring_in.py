@@ -23,8 +23,9 @@ from witnessmark.exchange.incoming.column_map import (
 from witnessmark.exchange.incoming.examples import EXAMPLES
 from witnessmark.exchange.incoming.table import MOST_BYTES, Table, read_table
 from witnessmark.exchange.incoming.taking import Lay, Taken, take
+from witnessmark.model.files import Folder
 from witnessmark.repository.disk import find_museum, read_museum
-from witnessmark.repository.writing import new_folder, replace_text
+from witnessmark.repository.writing import as_text, new_folder, replace_text
 from witnessmark.rules.rulebook_check import load_shipped
 
 
@@ -88,8 +89,9 @@ def command(
         raise click.UsageError("Name a CSV file, or ask for --example.")
     folder = find_museum(Path(museum))
     table, found = _read(KINDS[kind], file, map_file)
+    before = read_museum(folder)
     taken = take(
-        read_museum(folder),
+        before,
         table,
         found,
         lay=KINDS[kind].lay,
@@ -100,7 +102,7 @@ def command(
         click.echo(line)
     is_written = bool(taken.texts) and (yes or _asked(taken))
     if is_written:
-        _write(folder, taken.texts)
+        _write(folder, taken.texts, before)
     else:
         click.echo(
             "Nothing is written. Add --yes to write." if taken.texts else "Nothing to write."
@@ -160,9 +162,14 @@ def _asked(taken: Taken) -> bool:
     return click.confirm(f"Write {plural(len(taken.texts), 'file')}?")
 
 
-def _write(folder: Path, texts: Mapping[str, str]) -> None:
+def _write(folder: Path, texts: Mapping[str, str], before: Folder) -> None:
+    """Write each file in one move, unless somebody else has changed it since it was read.
+
+    Raises:
+        RefusedError: one is no longer what was read; those before it are written, and said.
+    """
     for name, text in sorted(texts.items()):
-        path = folder / name
+        path, old = folder / name, before.files.get(name)
         new_folder(path.parent)
-        replace_text(path, text)
+        replace_text(path, text, was=None if old is None else as_text(old))
         click.echo(f"{folder.name}/{name} written.")

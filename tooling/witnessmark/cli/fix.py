@@ -12,7 +12,7 @@ import click
 
 from witnessmark.cli.opening import MUSEUM, find_decision_file
 from witnessmark.cli.printing import folded, plural, visible
-from witnessmark.errors import RefusedError, UnknownNameError
+from witnessmark.errors import UnknownNameError
 from witnessmark.model.corrections import MENDABLE
 from witnessmark.repository.disk import find_museum, read_museum
 from witnessmark.repository.writing import replace_text
@@ -102,11 +102,6 @@ def _write(folder: Path, one: Mended) -> None:
         RefusedError: it is no longer what was read.
     """
     path = Path(folder.parent, one.before.file)
-    raw = path.read_bytes().decode("utf-8", errors="replace")
-    start = BOM if raw.startswith(BOM) else ""
-    if raw != start + one.before.text:
-        raise RefusedError(
-            f"{one.before.file} has changed since it was read.", remedy="Run the verb again."
-        )
-    replace_text(path, start + one.after.text)
+    start = BOM if path.read_bytes().startswith(BOM.encode()) else ""
+    replace_text(path, start + one.after.text, was=one.before.text)
     click.echo(f"{one.before.file}: {plural(len(one.slips), 'slip')} mended.")

@@ -65,7 +65,9 @@ def put_down(
         return
     create_text(opened.folder.parent / ready.path, ready.text)
     if ready.log is not None and found is not None:
-        replace_text(Path(opened.folder.parent, ready.log.file), ready.log.text)
+        old = opened.library.finding_files.get(machine)
+        was = old.document.text if old else None
+        replace_text(Path(opened.folder.parent, ready.log.file), ready.log.text, was=was)
         click.echo(f"{ready.log.file}: {found['id']} written.")
     click.echo(_told(ready.path, draft, blanks, has_finding=bool(draft.findings)))
 

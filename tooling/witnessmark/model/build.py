@@ -143,9 +143,11 @@ class Builder:
             message = f"{quoted(text)} is longer or larger than a number is kept"
             self._add(node, codes.NUMBER, message)
             return text
-        if value is text and _is_doubtful(text):
+        if value is not text:
+            return value
+        if _is_doubtful(text):
             self._doubt(node, text)
-        return value
+        return text if text.isascii() else unicodedata.normalize("NFC", text)
 
     def _doubt(self, node: Node, text: str) -> None:
         if text.lower() in NOT_NUMBERS:
@@ -197,7 +199,7 @@ def _word(text: str) -> Scalar | _Doubt:
         return value
     if _is_doubtful(text):
         return _DOUBTED
-    return text if text[:1] in NUMBER_STARTS else _kept(text)
+    return _kept(text)
 
 
 @lru_cache(maxsize=1024)

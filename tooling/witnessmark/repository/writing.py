@@ -115,10 +115,15 @@ def _refuse(path: Path, was: object) -> None:
         )
 
 
+def as_text(content: bytes) -> str:
+    """What a file's bytes hold, as a record is read."""
+    return content.decode("utf-8", "replace").removeprefix("\ufeff")
+
+
 def _text_of(path: Path) -> str | None:
-    """What a file holds, as a record is read; None where there is none."""
+    """What a file holds; None where there is none."""
     try:
-        return path.read_bytes().decode("utf-8", "replace").removeprefix("\ufeff")
+        return as_text(path.read_bytes())
     except FileNotFoundError:
         return None
 

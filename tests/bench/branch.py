@@ -36,6 +36,8 @@ def commit_all(museum: Path) -> None:
 
 
 def _git(top: Path, *words: str) -> None:
+    # Else git tidies up in the background, in a folder that is about to be taken away.
+    words = ("-c", "gc.auto=0", "-c", "maintenance.auto=false", *words)
     env = {"PATH": os.environ["PATH"], "HOME": str(top), "GIT_CONFIG_NOSYSTEM": "1"}
     for side in ("AUTHOR", "COMMITTER"):
         env |= {f"GIT_{side}_NAME": "Bench", f"GIT_{side}_EMAIL": "bench@example.org"}

@@ -18,7 +18,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 from witnessmark.repository.past import read_past
 past = read_past(Path(sys.argv[1]), zone=ZoneInfo("UTC"))
-assert past.history.changes
+assert past.history.last
 """
 
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conftest import SOAK
-from fuzzing import TARGETS
+from fuzz_targets import TARGETS
 from mutating import KIND, bytes_changed, in_time
 
 EXAMPLES = 1000 if SOAK else 25

@@ -139,8 +139,8 @@ def stays_under(decision: PublicDecision) -> Iterator[tuple[str, tuple[str, ...]
 def _all_but(every: Sequence[str], letters: Sequence[str]) -> str:
     """Letters in a row, or those that are missing where these are fewer.
 
-    >>> _all_but("ABCD", "ABD"), _all_but("ABCD", "AB"), _all_but("ABCD", "ABCD")
-    ('All but C', 'A and B', 'All four')
+    >>> _all_but("ABCD", "ABC"), _all_but("ABCD", "AB"), _all_but("ABCD", "ABCD")
+    ('All but D', 'A and B', 'All four')
     """
     missing = [letter for letter in every if letter not in letters]
     if not missing:

@@ -138,7 +138,8 @@ def test_the_safety_of_an_option_follows_the_verdict(rests: Rests) -> None:
 @BY_DECISION
 def test_the_facts_under_a_capped_score_name_the_sheet(rests: Rests) -> None:
     score = option(rests, changed=rests.verdicts[1] == "beyond")["scores"]["safety"]
-    assert [f for f in score["facts"] if f"Worksheet {rests.sheet} is beyond its limit" in f]
+    named = [f for f in score["facts"] if f"By the worksheet {rests.sheet}, " in f]
+    assert any("is beyond its limit" in fact for fact in named)
 
 
 @BY_DECISION

@@ -6,16 +6,13 @@ The test suite runs every target over its seeds and a few changes of them, so th
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 from building import DECISION, POLICY, ROOT
-from mutating import PUBLIC, fault_of, look
+from listing import MUSEUM, taken_or_refused
+from mutating import fault_of, look
 from reviewing import both, rulebook
-from witnessmark.cli.bring_in import KINDS
-from witnessmark.errors import WitnessmarkError
-from witnessmark.exchange.incoming.column_map import read_map
 from witnessmark.exchange.incoming.examples import EXAMPLES
-from witnessmark.exchange.incoming.table import read_table
-from witnessmark.exchange.incoming.taking import take
 from witnessmark.exchange.review import review_of
 from witnessmark.exchange.review.markdown import MARKER, render_markdown
 from witnessmark.model.library import Folder, assemble
@@ -27,8 +24,6 @@ from witnessmark.rules.cel_grammar import parse
 from witnessmark.rules.cel_sight import at_sight
 from witnessmark.rules.check import check
 
-FILES = {file: text.encode() for file, text in PUBLIC.items()}
-MUSEUM = Folder(ROOT, FILES)
 RECORD = {"decision": {"title": "Bushes", "about": ["a/b"], "number": 3}}
 
 
@@ -37,15 +32,9 @@ def a_file(raw: bytes) -> None:
     look(read(f"{ROOT}/x.yml", raw).problems, {"x.yml": raw})
 
 
-def a_record(raw: bytes) -> None:
-    """A museum whose decision is any bytes is checked."""
-    files = {**FILES, DECISION: raw}
-    look(check(assemble(Folder(ROOT, files)), rulebook=rulebook()).diagnostics, files)
-
-
-def a_policy(raw: bytes) -> None:
-    """A museum whose policy, with rules of its own, is any bytes is checked."""
-    files = {**FILES, POLICY: raw}
+def checked_with(file: str, raw: bytes) -> None:
+    """A museum of which one file is any bytes is checked."""
+    files = {**MUSEUM.files, file: raw}
     look(check(assemble(Folder(ROOT, files)), rulebook=rulebook()).diagnostics, files)
 
 
@@ -70,32 +59,24 @@ def an_expression(raw: bytes) -> None:
 
 def a_list(raw: bytes) -> None:
     """Rows of any list are taken, or left out with a reason."""
-    kind = KINDS["findings"]
-    try:
-        found = read_map(EXAMPLES["findings"].map.encode(), file="map.yml", fields=kind.fields)
-        table = read_table(raw, file="list.csv", separator=found.separator)
-        told = take(MUSEUM, table, found, lay=kind.lay, source="list.csv", rulebook=rulebook())
-    except WitnessmarkError as fault:
-        refusal: WitnessmarkError = fault
-    else:
-        assert [] == [row for row in told.rows if row.placed is None and not row.reason.strip()]
-        return
-    assert refusal.remedy.strip()
+    told = taken_or_refused("findings", raw)
+    rows = told.rows if told else ()
+    assert [] == [row for row in rows if row.placed is None and not row.reason.strip()]
 
 
 def a_review(raw: bytes) -> None:
     """What changed between the museum and the same with a decision of any bytes is told."""
-    after = Folder(ROOT, {**FILES, DECISION: raw})
+    after = Folder(ROOT, {**MUSEUM.files, DECISION: raw})
     assert render_markdown(review_of(*both(MUSEUM, after))).startswith(MARKER)
 
 
 TARGETS: Mapping[str, tuple[Callable[[bytes], None], tuple[bytes, ...]]] = {
-    "reader": (a_file, tuple(FILES.values())),
-    "record": (a_record, (FILES[DECISION],)),
-    "policy": (a_policy, (FILES[POLICY],)),
+    "reader": (a_file, tuple(MUSEUM.files.values())),
+    "record": (partial(checked_with, DECISION), (MUSEUM.files[DECISION],)),
+    "policy": (partial(checked_with, POLICY), (MUSEUM.files[POLICY],)),
     "quantity": (a_quantity, (b"65 mm", b"5 +- 0.1 thou", b"200 h running", b"-3.5 kN/m2")),
     "rule": (an_expression, (b"decision.title != ''", b"decision.about.exists(a, a == 'a/b')")),
     "list": (a_list, (EXAMPLES["findings"].csv.encode(),)),
-    "review": (a_review, (FILES[DECISION],)),
+    "review": (a_review, (MUSEUM.files[DECISION],)),
 }
 """Each target with the seeds it starts from."""

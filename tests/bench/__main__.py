@@ -62,7 +62,7 @@ def _lines(most: int, runs: int) -> Iterator[Line]:
     yield from lighthouse_lines()
     sizes = [size for size in SIZES if size <= most] or [most]
     for size in sizes:
-        with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        with tempfile.TemporaryDirectory() as folder:
             with_cache(Path(folder) / "cache")
             museum = make_museum(Path(folder), decisions=size)
             yield from check_lines(museum, runs)

@@ -6,18 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from building import ROOT
+from listing import taken_or_refused
 from mutating import KIND, MUSEUMS, PUBLIC, bytes_changed, in_time, tokens_changed
-from reviewing import rulebook
 from witnessmark.cli.bring_in import KINDS
-from witnessmark.errors import WitnessmarkError
-from witnessmark.exchange.incoming.column_map import map_of_headers, read_map
 from witnessmark.exchange.incoming.examples import EXAMPLES
-from witnessmark.exchange.incoming.table import read_table
-from witnessmark.exchange.incoming.taking import Taken, take
-from witnessmark.model.library import Folder
 
-FOLDER = Folder(ROOT, {file: text.encode() for file, text in PUBLIC.items()})
 CELLS = st.sampled_from(
     ["", " ", "winch", "drum/bush", "../x", "2024-02-30", "3.4.2024", "fitter", "seen", "act",
      "=1+1", "a: b", "a #b", "- x", "&a", "*a", "!!x", "|", "{", "\u202e", "x" * 3000, "NO", "0x1",
@@ -39,23 +32,6 @@ def lists(draw: st.DrawFn, kind: str) -> bytes:
     rows = draw(st.lists(st.lists(CELLS, min_size=width - 1, max_size=width + 1), max_size=6))
     quoted = (",".join('"' + cell.replace('"', '""') + '"' for cell in row) for row in rows)
     return "\n".join([header, *quoted]).encode("utf-8", "replace")
-
-
-def taken_or_refused(kind: str, raw: bytes, *, by_map: bool) -> Taken | None:
-    one = KINDS[kind]
-    try:
-        found = read_map(EXAMPLES[kind].map.encode(), file="map.yml", fields=one.fields)
-        table = read_table(raw, file="list.csv", separator=found.separator if by_map else None)
-        if not by_map:
-            found = map_of_headers(table.headers, fields=one.fields, file="list.csv")
-        told = take(FOLDER, table, found, lay=one.lay, source="list.csv", rulebook=rulebook())
-    except WitnessmarkError as fault:
-        refusal: WitnessmarkError = fault
-    else:
-        assert [row.number for row in table.rows] == [row.number for row in told.rows]
-        return told
-    assert (True, True) == (bool(str(refusal).strip()), bool(refusal.remedy.strip()))
-    return None
 
 
 def is_within(old: str, new: str) -> bool:

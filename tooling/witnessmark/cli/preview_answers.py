@@ -8,15 +8,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
-from typing import Any, TypeVar, cast
+from typing import TypeVar
 
 from pydantic import BaseModel
 
 from witnessmark.cli.opening import day_or_today
 from witnessmark.errors import WitnessmarkError
 from witnessmark.model.diagnostics import Diagnostic
-from witnessmark.model.library import DecisionFile, Library, assemble, read_afresh
-from witnessmark.model.shape import Shaped
+from witnessmark.model.library import DecisionFile, Library, assemble, reading_again
 from witnessmark.publish.environment import environment
 from witnessmark.publish.pages import Page, static_files
 from witnessmark.publish.preview import (
@@ -59,7 +58,7 @@ class Answers:
         self._folder = folder
         self._as_of = as_of
         self._is_public = is_public
-        self._kept: dict[str, tuple[bytes, Shaped[Any]]] = {}
+        self._reading = reading_again()
         self._stamp = ""
         self._library: Library | None = None
 
@@ -98,15 +97,6 @@ class Answers:
             self._library = assemble(read_museum(self._folder), reading=self._reading)
             self._stamp = stamp
         return self._library
-
-    def _reading(
-        self, file: str, content: bytes, model: type[M], *, record: str | None
-    ) -> Shaped[M]:
-        kept = self._kept.get(file)
-        if kept is None or kept[0] != content:
-            kept = (content, read_afresh(file, content, model, record=record))
-            self._kept[file] = kept
-        return cast("Shaped[M]", kept[1])
 
     def _ground(self, library: Library) -> Ground:
         museum = library.museum.value

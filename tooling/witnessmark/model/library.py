@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from pydantic import BaseModel
 
@@ -206,6 +206,19 @@ class Reading(Protocol):
 def read_afresh(file: str, content: bytes, model: type[M], *, record: str | None) -> Shaped[M]:
     """A file's content as a model."""
     return shape(read(file, content), model, record=record)
+
+
+def reading_again() -> Reading:
+    """A way of reading that reads a file anew only where its content is another than the last."""
+    kept: dict[str, tuple[bytes, Shaped[Any]]] = {}
+
+    def reading(file: str, content: bytes, model: type[M], *, record: str | None) -> Shaped[M]:
+        before = kept.get(file)
+        if before is None or before[0] != content:
+            before = kept[file] = (content, read_afresh(file, content, model, record=record))
+        return before[1]
+
+    return reading
 
 
 def assemble(folder: Folder, *, reading: Reading = read_afresh) -> Library:

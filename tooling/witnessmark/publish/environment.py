@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
 from functools import cache
@@ -13,7 +12,7 @@ from markupsafe import Markup
 
 from witnessmark.publish.anchors import RISK_MEANS, SAFETY_ANCHORS, UNDO_ANCHORS, nearest_anchor
 from witnessmark.publish.figures.figure import Figure, Table
-from witnessmark.publish.shown_names import listed, within
+from witnessmark.publish.shown_names import listed, named, within
 from witnessmark.scoring.fabric import one_percent
 from witnessmark.scoring.score import one_decimal
 from witnessmark.weighing.verdict import in_a_hundred
@@ -110,15 +109,6 @@ def stopped(text: str) -> str:
     ('It knocks.', 'Does it?')
     """
     return text if text.endswith((".", "!", "?", "\N{HORIZONTAL ELLIPSIS}")) else f"{text}."
-
-
-def named(names: Sequence[str]) -> str:
-    """Parts in a row, as a sentence that starts with them has them.
-
-    >>> named(["Upper bush", "Post"])
-    'Upper bush and post'
-    """
-    return listed([*names[:1], *(within(name) for name in names[1:])])
 
 
 def signed(value: Fraction) -> str:

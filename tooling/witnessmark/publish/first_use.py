@@ -61,8 +61,7 @@ def _explained(markup: str, unseen: set[str], pattern: re.Pattern[str], page: st
     """A piece of markup with its words explained; what stands in its tags is left alone."""
     pieces = TAGS.split(markup)
     pieces[::2] = [
-        pattern.sub(lambda found: _linked(found, unseen, page), text) if text else ""
-        for text in pieces[::2]
+        pattern.sub(lambda found: _linked(found, unseen, page), text) for text in pieces[::2]
     ]
     return "".join(pieces)
 

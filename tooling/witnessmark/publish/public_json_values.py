@@ -23,8 +23,8 @@ def plain(value: object) -> Data:
     kind = type(value)
     if kind in _AS_IT_IS:
         return cast("Data", value)
-    if kind is tuple or kind is list:
-        return [plain(each) for each in cast("Sequence[object]", value)]
+    if isinstance(value, tuple | list):
+        return [plain(each) for each in value]
     if names := _names(kind):
         return {name: plain(getattr(value, name)) for name in names}
     if isinstance(value, Enum):
@@ -35,8 +35,6 @@ def plain(value: object) -> Data:
         return value.isoformat()
     if isinstance(value, str | bool | int):
         return value
-    if isinstance(value, tuple | list):
-        return [plain(each) for each in value]
     raise TypeError(f"{kind.__name__} has no place in the public data")
 
 

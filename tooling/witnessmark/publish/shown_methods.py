@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from witnessmark.publish.public_decision import PublicSheet
-from witnessmark.publish.shown_names import listed, within
+from witnessmark.publish.shown_names import listed, named
 
 _NOT_THERE = "none"
 
@@ -37,8 +37,9 @@ def by_method(sheets: Sequence[PublicSheet]) -> Iterator[Method]:
     for alike in found.values():
         uses = tuple(Use(name, sheet) for name, sheet in zip(_names(alike), alike, strict=True))
         cautions = tuple(dict.fromkeys(text for sheet in alike for text in sheet.cautions))
-        rows = (*_rows(alike, "given"), *_rows(alike, "results"))
-        yield Method(alike[0], uses, cautions, rows)
+        given = _rows("given", [sheet.given for sheet in alike])
+        results = _rows("result", [sheet.results for sheet in alike])
+        yield Method(alike[0], uses, cautions, (*given, *results))
 
 
 def _names(sheets: Sequence[PublicSheet]) -> Iterator[str]:
@@ -53,17 +54,16 @@ def _called(sheet: PublicSheet) -> str:
     """The parts it bears on, and the option it is for; its id where it names neither."""
     rests = sheet.relied_on_by
     for_whom = f"for option{'s' if len(rests) > 1 else ''} {listed(rests)}" if rests else ""
-    parts = listed([*sheet.bears_on[:1], *(within(name) for name in sheet.bears_on[1:])])
+    parts = named(sheet.bears_on)
     return ", ".join(filter(None, (parts, for_whom))) or sheet.id
 
 
 def _rows(
-    sheets: Sequence[PublicSheet], part: str
+    kind: str, tables: Sequence[Sequence[tuple[str, str, str]]]
 ) -> Iterator[tuple[str, str, tuple[str, ...], str]]:
     """Every number that some use has, with its value under each."""
-    tables = [{name: (value, means) for name, value, means in getattr(s, part)} for s in sheets]
-    kind = "given" if part == "given" else "result"
-    for name in dict.fromkeys(name for table in tables for name in table):
-        means = next(table[name][1] for table in tables if name in table)
-        values = tuple(table[name][0] if name in table else _NOT_THERE for table in tables)
+    uses = [{name: (value, means) for name, value, means in table} for table in tables]
+    for name in dict.fromkeys(name for use in uses for name in use):
+        means = next(use[name][1] for use in uses if name in use)
+        values = tuple(use[name][0] if name in use else _NOT_THERE for use in uses)
         yield name, kind, values, means

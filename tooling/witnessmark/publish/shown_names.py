@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -93,3 +93,12 @@ def within(text: str) -> str:
     ('slewing post', 'V-belt', 'MQ drawing')
     """
     return f"{text[:1].lower()}{text[1:]}" if text[1:2].islower() else text
+
+
+def named(names: Sequence[str]) -> str:
+    """Parts in a row, as a sentence that starts with them has them.
+
+    >>> named(["Upper bush", "Post"])
+    'Upper bush and post'
+    """
+    return listed([*names[:1], *(within(name) for name in names[1:])])

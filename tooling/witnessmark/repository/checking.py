@@ -114,19 +114,23 @@ class Check:
         return Traces(tuple(sorted(every, key=_by_id))), known
 
     def _verdict_keys(self, known: Mapping[str, Remembered], outside: Outside) -> dict[str, str]:
-        """The key of each folder's findings; worked out only where it may be another than it was.
+        """The key of each folder's findings, worked out where it may be another than it was."""
+        standing = self._standing_keys(known, outside)
+        return {name: standing.get(name) or self._footing.of(name, outside) for name in known}
+
+    def _standing_keys(self, known: Mapping[str, Remembered], outside: Outside) -> dict[str, str]:
+        """The keys that stand as they are remembered.
 
         What is remembered always holds for the traces it is remembered with. So where no trace
         and nothing of the house is other than remembered, a key stands if its files stayed.
         """
         if not self._stands_alike(known):
-            return {name: self._footing.of(name, outside) for name in known}
+            return {}
         edited = {name for name in known if known[name] is not self._memory.folders[name]}
         return {
-            name: self._footing.of(name, outside)
-            if name in edited or not edited.isdisjoint(outside.donors_of(name))
-            else known[name].verdict_key or self._footing.of(name, outside)
-            for name in known
+            name: known[name].verdict_key
+            for name in known.keys() - edited
+            if edited.isdisjoint(outside.donors_of(name))
         }
 
     def _stands_alike(self, known: Mapping[str, Remembered]) -> bool:

@@ -87,7 +87,7 @@ class Questions:
         sorted_out: dict[str, dict[Node, list[_Question]]] = {}
         for rule in rules:
             first, rest = _parted(parse(rule.when))
-            question = _Question(rule, rest, at_sight(parse(rule.holds)))
+            question = _Question(rule, rest, rule.asked.holds_at_sight)
             sorted_out.setdefault(rule.scope, {}).setdefault(first, []).append(question)
         return cls(
             {

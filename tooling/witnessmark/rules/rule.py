@@ -183,10 +183,14 @@ class Asked:
         return tuple(compile_template(step, engine=self.engine) for step in self.written.at)
 
     @cached_property
-    def sights(self) -> tuple[Sight, Sight]:
-        """What can be told without the engine: whether the rule is meant, and if it is kept."""
-        written = self.written
-        return at_sight(parse(written.when)), at_sight(parse(written.holds))
+    def when_at_sight(self) -> Sight:
+        """What can be told without the engine of whether the rule is meant."""
+        return at_sight(parse(self.written.when))
+
+    @cached_property
+    def holds_at_sight(self) -> Sight:
+        """What can be told without the engine of whether the record keeps the rule."""
+        return at_sight(parse(self.written.holds))
 
     def compile(self) -> None:
         """Compile all of them now.
@@ -211,10 +215,9 @@ class Rule(WrittenRule):
 
     def standing_at_sight(self, context: Context) -> Standing | None:
         """How the rule stands, where the engine need not be asked; of a breach it always is."""
-        when, holds = self.asked.sights
-        if (meant := when(context)) is not True:
+        if (meant := self.asked.when_at_sight(context)) is not True:
             return Standing.NOT_APPLICABLE if meant is False else None
-        return Standing.HOLDS if holds(context) is True else None
+        return Standing.HOLDS if self.asked.holds_at_sight(context) is True else None
 
     def evaluate(self, bound: cel.Bound) -> Verdict:
         """What the rule says of a record.

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, TypeVar
-
-from pydantic import BaseModel
 
 from witnessmark.exchange.agreements import Agreement, agreements_of
-from witnessmark.model.library import DecisionFile, Library, Reading, assemble, read_afresh
-from witnessmark.model.shape import Shaped
+from witnessmark.model.library import (
+    DecisionFile,
+    Library,
+    Reading,
+    assemble,
+    read_afresh,
+    reading_again,
+)
 from witnessmark.repository.disk import listed
 from witnessmark.repository.footing import Footing
 from witnessmark.repository.versions import Version
@@ -20,8 +23,6 @@ from witnessmark.rules.checked import Checked
 from witnessmark.rules.outside import Outside
 from witnessmark.rules.rulebook import RuleBook
 from witnessmark.weighing.case import Case
-
-T = TypeVar("T", bound=BaseModel)
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,24 +66,23 @@ def sides_of(
     base: Version, head: Version, *, rulebook: RuleBook, allowed_signers: bytes | None
 ) -> tuple[Side, Side]:
     """Both versions, read and checked; what both have alike is read and worked out once."""
-    reading = _once()
-    after = _side(head, rulebook, allowed_signers, reading)
-    return _side(base, rulebook, allowed_signers, reading, like=after), after
+    reading = reading_again()
+    after = side_of(head, rulebook=rulebook, allowed_signers=allowed_signers, reading=reading)
+    before = side_of(
+        base, rulebook=rulebook, allowed_signers=allowed_signers, reading=reading, like=after
+    )
+    return before, after
 
 
-def side_of(version: Version, *, rulebook: RuleBook, allowed_signers: bytes | None) -> Side:
-    """Read and check one version of a museum."""
-    return _side(version, rulebook, allowed_signers, read_afresh)
-
-
-def _side(
+def side_of(
     version: Version,
-    rulebook: RuleBook,
-    allowed: bytes | None,
-    reading: Reading,
     *,
+    rulebook: RuleBook,
+    allowed_signers: bytes | None,
+    reading: Reading = read_afresh,
     like: Side | None = None,
 ) -> Side:
+    """Read and check one version of a museum; what stands as it does in `like` is taken from it."""
     library = assemble(version.folder, reading=reading)
     footing, outside = Footing(listed(version.folder)), Outside(library.traces)
     found: dict[str, tuple[str, Found]] = {}
@@ -93,17 +93,4 @@ def _side(
             known = (ground, check_folder(folder, library, rulebook))
         found[folder.name] = known
     checked = put_together(library, rulebook, (told for _, told in found.values()))
-    return Side(version.label, library, checked, version.further, allowed, found)
-
-
-def _once() -> Reading:
-    """A way of reading that reads what it has read before only once."""
-    known: dict[tuple[object, ...], Shaped[Any]] = {}
-
-    def reading(file: str, content: bytes, model: type[T], *, record: str | None) -> Shaped[T]:
-        asked = (file, content, model, record)
-        if asked not in known:
-            known[asked] = read_afresh(file, content, model, record=record)
-        return known[asked]
-
-    return reading
+    return Side(version.label, library, checked, version.further, allowed_signers, found)

@@ -58,7 +58,10 @@ def _bar(letter: str, pieces: Pieces, y: int, whole: int) -> Bar:
             whole=Fraction(whole),
             left=LEFT,
         ),
-        text=f"{pieces.as_they_are} as they are, {_changes(pieces)}",
+        text=(
+            f"{pieces.as_they_are} as they are, {pieces.altered} altered, "
+            f"{pieces.kept} kept, {pieces.lost} lost"
+        ),
     )
 
 
@@ -73,7 +76,3 @@ def _finding(counted: Sequence[tuple[PublicOption, Pieces]], whole: int) -> str:
         f"({option.letter}) leaves {left.as_they_are} as they are, alters {left.altered}, "
         f"takes out and keeps {left.kept}, and loses {left.lost}."
     )
-
-
-def _changes(pieces: Pieces) -> str:
-    return f"{pieces.altered} altered, {pieces.kept} kept, {pieces.lost} lost"
